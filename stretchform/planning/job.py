@@ -1,0 +1,89 @@
+"""One forming job: the tank, its target, the water and the means; SI numbers only."""
+
+from dataclasses import dataclass, field
+from enum import StrEnum
+
+from stretchform.planning.tank import Tank
+from stretchform.si import Celsius, CubicMetre, Growth, Metre, Pascal, Ratio
+
+
+class TargetKind(StrEnum):
+    """What the user fixed; every kind is turned into a growth of the outside circumference."""
+
+    GROWTH = "growth"
+    OUTSIDE_DIAMETER = "outside_diameter"
+    INSIDE_DIAMETER = "inside_diameter"
+    OUTSIDE_CIRCUMFERENCE = "outside_circumference"
+    GAINED_YIELD_STRENGTH = "gained_yield_strength"
+
+
+@dataclass(frozen=True, slots=True)
+class Target:
+    kind: TargetKind
+    value: float  # SI: a fraction, metres or pascals
+    under_pressure: bool
+    station: str  # "largest" or the name of a station
+
+
+@dataclass(frozen=True, slots=True)
+class Water:
+    temperature: Celsius = 20.0
+    chloride: Ratio | None = None  # mass fraction (50 mg/l = 50e-6)
+    air: Ratio = 0.002  # volume of air at one atmosphere over the tank's volume
+
+
+@dataclass(frozen=True, slots=True)
+class Supply:
+    kind: str | None = None  # hand pump | motor pump | air-driven pump
+    stroke: CubicMetre | None = None
+    flow: float | None = None  # m³/s
+    maximum_pressure: Pascal | None = None
+    relief_pressure: Pascal | None = None
+    metered: CubicMetre | None = None
+    vent: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class Gauge:
+    range: Pascal
+    accuracy_class: Ratio  # per cent of the range
+    height: Metre  # above the lower tangent line
+
+
+@dataclass(frozen=True, slots=True)
+class Tape:
+    kind: str = "plain"  # plain | diameter: its scale already allows for its thickness
+    resolution: Metre = 0.5e-3
+    thickness: Metre = 0.2e-3
+    expansion: float = 11.5e-6  # 1/K
+
+
+@dataclass(frozen=True, slots=True)
+class Limits:
+    share_of_pressure: Ratio
+    share_of_growth_care: Ratio
+    share_of_growth_block: Ratio
+    growth: Growth | None = None  # highest growth allowed anywhere, None: target + 1 point
+
+
+@dataclass(frozen=True, slots=True)
+class Model:
+    criterion: str | None = None  # None: the judged factor; or "mises", "tresca" ...
+    spread: bool = True
+    seed: int = 1
+
+
+@dataclass(frozen=True, slots=True)
+class Job:
+    name: str
+    note: str
+    target: Target
+    tank: Tank
+    water: Water
+    supply: Supply
+    gauge: Gauge | None
+    tape: Tape
+    limits: Limits
+    model: Model
+    accepted: dict[str, str] = field(default_factory=dict)  # caution code: reason, role, date
+    example: bool = False  # demo data: says so on every output

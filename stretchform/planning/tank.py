@@ -1,0 +1,117 @@
+"""The tank and what stands in it, as built, before forming: plain data in SI units."""
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+from stretchform.si import Metre, Ratio
+from stretchform.steel.grade import Steel
+
+
+class Attitude(StrEnum):
+    """How the tank stands while it is formed."""
+
+    STANDING = "standing"
+    HANGING = "hanging"
+    LYING = "lying"
+
+
+class HeadShape(StrEnum):
+    HEMISPHERE = "hemisphere"
+    ELLIPSOID = "ellipsoid 2:1"
+    TORISPHERE = "torisphere"
+    TIED = "tied"  # a flat end held from outside: it carries no end force into the wall
+
+
+class ArmKind(StrEnum):
+    SINGLE = "single"
+    BRIDGE = "bridge"
+    FOLDED = "folded"
+    SLIDING = "sliding"
+
+
+@dataclass(frozen=True, slots=True)
+class Weld:
+    filler: str
+    elongation: Ratio | None
+
+
+@dataclass(frozen=True, slots=True)
+class Course:
+    """A length of shell from one sheet."""
+
+    name: str
+    length: Metre
+    radius: Metre  # mid-wall
+    wall: Metre
+    wall_tolerance: Metre  # half-width, 5 to 95 %
+    steel: Steel
+    weld: Weld | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Head:
+    shape: HeadShape
+    wall: Metre
+    straight_flange: Metre
+    steel: Steel
+    crown_radius: Metre | None = None  # inside
+    knuckle_radius: Metre | None = None  # inside
+
+
+@dataclass(frozen=True, slots=True)
+class Arm:
+    """The strip behind a tab that flexes."""
+
+    kind: ArmKind
+    depth: Metre  # in the plane of the plate
+    length: Metre | None  # clear length of one limb; computed where None
+    limbs: int = 1  # of a folded arm
+    straight: bool = True  # False: concentric with the rim
+
+
+@dataclass(frozen=True, slots=True)
+class Plate:
+    """A row of equal internal plates."""
+
+    name: str
+    heights: tuple[float, ...]  # above the lower tangent line
+    thickness: Metre
+    ring_width: Metre | None  # None: a full plate
+    tabs: int
+    tab_clearance: Metre  # before forming
+    tab_length: Metre
+    arm: Arm | None
+    steel: Steel | None
+
+
+@dataclass(frozen=True, slots=True)
+class Station:
+    """A height above the lower tangent line where the circumference is measured."""
+
+    name: str
+    height: Metre
+    course: str
+
+
+@dataclass(frozen=True, slots=True)
+class Opening:
+    name: str
+    place: str  # name of a course, "head.bottom" or "head.top"
+    bore: Metre
+    height: Metre | None
+
+
+@dataclass(frozen=True, slots=True)
+class Tank:
+    attitude: Attitude
+    courses: tuple[Course, ...]  # bottom to top
+    bottom: Head
+    top: Head
+    stations: tuple[Station, ...]
+    plates: tuple[Plate, ...] = ()
+    openings: tuple[Opening, ...] = ()
+
+    @property
+    def length(self) -> Metre:
+        """Length of the shell between the tangent lines."""
+        return sum(course.length for course in self.courses)
