@@ -50,7 +50,7 @@ def faupel(inner: Metre, outer: Metre, proof: Pascal, tensile: Pascal) -> Pascal
     """
     logarithm = np.asarray(np.log(np.divide(outer, inner)), dtype=np.float64)
     ratio = np.asarray(np.divide(proof, tensile), dtype=np.float64)
-    return np.multiply(2.0 / np.sqrt(3.0), proof) * logarithm * (2.0 - ratio)
+    return np.asarray(np.multiply(2.0 / np.sqrt(3.0), proof) * logarithm * (2.0 - ratio))
 
 
 def vessel_wall(

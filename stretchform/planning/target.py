@@ -47,9 +47,9 @@ def growth(job: Job, course: Course, wall: Wall, gained: Growth) -> Growth:
         result = _from_strength(job, course, wall, value / gained)
     if not 0.0 < float(result) <= _LARGEST:
         raise NoSolution(
-            f'[target] {kind.value}, course "{course.name}"', f"it asks for {100.0 *
-            float(result):.2f} % of growth, but 0 to 20 % can be planned", "a target above the
-            starting size and within 20 % of it",
+            f'[target] {kind.value}, course "{course.name}"',
+            f"it asks for {100.0 * float(result):.2f} % of growth; 0 to 20 % can be planned",
+            "a target above the starting size and within 20 % of it",
         )
     return result
 
