@@ -183,7 +183,10 @@ def _certified(card: SteelCard, certificate: Certificate, where: str) -> tuple[C
         return Scaled(card.curve, factor), (named,)
     fitted = curve_from_certificate(certificate, youngs_modulus, where)
     place = "relative misfit to the curve of ASME VIII-2 Annex 3-D, 1 to 30 % strain"
-    numbers = {"curve.misfit_rms": fitted.rms, "curve.misfit_largest": fitted.largest}
+    numbers = {
+        "curve.misfit_rms": float(fitted.rms),
+        "curve.misfit_largest": float(fitted.largest),
+    }
     return fitted.curve, tuple(
         (name, Datum(value, None, "own-derivation", place, How.DERIVED))
         for name, value in numbers.items()

@@ -25,6 +25,7 @@ _EXPONENTS = np.linspace(0.05, 1.0, 381)
 _PROOF_RANGE = (150e6, 800e6)
 _TENSILE_RANGE = (400e6, 1200e6)
 _LOWEST_RATIO = 1.15  # below it the sheet is cold-worked and barely stretches evenly
+_HIGHEST_RATIO = 5.0  # above it the two values are not of one annealed sheet
 
 
 @dataclass(frozen=True, slots=True)
@@ -208,6 +209,13 @@ def refuse_strange(certificate: Certificate, where: str) -> None:
             f"tensile {_mpa(tensile)} is not {_LOWEST_RATIO} times proof_02 {_mpa(proof)}: "
             "cold-worked sheet, or two values changed over",
             'annealed sheet, such as proof_02 = "295 MPa", tensile = "650 MPa"',
+        )
+    if tensile > _HIGHEST_RATIO * proof:
+        raise DataError(
+            where,
+            f"tensile {_mpa(tensile)} is more than {_HIGHEST_RATIO:g} times proof_02 "
+            f"{_mpa(proof)}: units mixed, or values of two steels",
+            'both from one certificate, such as proof_02 = "295 MPa", tensile = "650 MPa"',
         )
     middle = certificate.proof_10
     if middle is not None and not (proof < middle < tensile):
