@@ -139,6 +139,18 @@ def test_minimum_values_are_marked():
     assert "minimum_only" in steel.notes
 
 
+@pytest.mark.parametrize(
+    "paper",
+    [
+        Certificate(295 * MPA, 650 * MPA, analysis={"C": float("nan")}),
+        Certificate(295 * MPA, 650 * MPA, elongation=float("inf")),
+    ],
+)
+def test_a_certificate_with_a_number_that_is_none_is_refused(paper):
+    with pytest.raises(DataError, match="leave"):
+        load("1.4307", paper)
+
+
 def test_the_measured_law_is_scaled_between_proof_and_tensile_strength():
     steel = load("1.4404", PAPER)
     assert isinstance(steel.curve, Scaled)
