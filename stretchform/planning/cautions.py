@@ -179,9 +179,10 @@ def _steel(job: Job, facts: Facts) -> Iterator[Caution]:
             yield Caution("textbook_steel", Level.BLOCK, names=(key,))
         if steel.basis is Basis.TYPICAL and not steel.transforms:
             yield Caution("typical_values", Level.CARE, names=(key,))
-        for code in steel.notes:
-            level = Level.BLOCK if code == "minimum_only" else Level.CARE
-            yield Caution(code, level, names=(key,))
+        if "minimum_only" in steel.notes:
+            yield Caution("minimum_only", Level.BLOCK, names=(key,))
+        if "certificate_not_used" in steel.notes:
+            yield Caution("certificate_not_used", Level.CARE, names=(key,))
 
 
 def _water(job: Job, facts: Facts) -> Iterator[Caution]:
@@ -250,6 +251,7 @@ _RULES: tuple[Rule, ...] = (
 )
 CODES = frozenset(
     {
+        "certificate_not_used",
         "chloride",
         "chloride_high",
         "chloride_not_stated",
