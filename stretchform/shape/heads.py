@@ -102,7 +102,7 @@ def torisphere_by_outside(
 
     Source: din-28011, definition (crown 1, knuckle 0.1; from memory, not read); din-28013
     likewise for 0.8 and 0.154.
-    Checked: tests/published/test_head_din_depth.py (printed depth rules, from memory).
+    Checked: tests/published/from_memory/test_head_din_depth.py (depth rules).
     Raises InputError when the wall leaves no head.
     """
     radius = np.subtract(np.multiply(outside_diameter, 0.5), wall)

@@ -39,8 +39,8 @@ def stored(volume: CubicMetre, pressure: Pascal, way: AirWay) -> Joule:
 
     Source: crowl-explosions, Appendix B (equations B-1 and B-2 seen; isothermal and
     availability from memory; the last is our own).
-    Checked: tests/verification/test_water_rows.py (rows 18 and 19), tests/verification/
-    test_water_work.py (integral of p dV).
+    Checked: tests/verification/test_water_rows.py (rows 18 and 19),
+    tests/verification/test_water_work.py (integral of p dV).
     Raises InputError for a negative volume.
     """
     need_size(volume)

@@ -8,7 +8,6 @@ distance is computed here.
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from enum import StrEnum
 
 import numpy as np
 
@@ -27,6 +26,7 @@ from stretchform.si import (
 from stretchform.sources import Datum, How
 from stretchform.steel.curve import Curve
 from stretchform.water import air, properties
+from stretchform.water.carrying import Wall as Wall
 
 SOURCES = ("asme-pcc-2", "crowl-explosions", "iapws-95", "own-derivation")
 
@@ -39,14 +39,6 @@ TNT_OTHERS = (  # a tenth apart: why a label in TNT is no measure
     Datum(4.62e6, None, "ucb-gas-energy", "conversion on the page", How.SEEN),
     Datum(4.636e6, None, "llnl-pressure-safety", "1,551,000 ft-lb/lb", How.SEEN),
 )
-
-
-class Wall(StrEnum):
-    """How the wall carries the pressure."""
-
-    CLOSED = "closed"  # cylinder whose ends pull on the wall
-    TIED = "tied"  # cylinder whose ends are held from outside
-    SPHERE = "sphere"
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,8 +78,8 @@ def stored(
     at one atmosphere.
 
     Source: own-derivation, sum of the parts below.
-    Checked: tests/verification/test_water_rows.py (reference tank), tests/unit/water/
-    test_water_energy.py (more air, pressure or metal never holds less).
+    Checked: tests/verification/test_water_rows.py (reference tank),
+    tests/unit/water/test_water_energy.py (more air, pressure or metal never holds less).
     Raises InputError outside 1 to 45 degC or 0 to 20 MPa, or for a negative size.
     """
     air.need_size(volume, shell_metal, head_metal, air_volume)
@@ -162,8 +154,8 @@ def wall_density(
         u = (p R / t)^2 / (2 E) * f;  f = 5/4 - nu closed, 1 tied, (1 - nu)/2 sphere
 
     Source: own-derivation, Hooke's law with the membrane stresses.
-    Checked: tests/verification/test_water_rows.py (rows 15 and 16), tests/verification/
-    test_water_work.py (half of p dV).
+    Checked: tests/verification/test_water_rows.py (rows 15 and 16),
+    tests/verification/test_water_work.py (half of p dV).
     Raises nothing.
     """
     factor = {

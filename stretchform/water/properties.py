@@ -20,7 +20,7 @@ from stretchform.si import (
     PerKelvin,
 )
 
-SOURCES = ("iapws-95",)
+SOURCES = ("iapws-95", "own-derivation")
 
 LOWEST, HIGHEST = 1.0, 45.0  # °C
 TOP_PRESSURE = 20e6  # Pa gauge
@@ -61,8 +61,8 @@ def isothermal_stiffness(temperature: Celsius, pressure: Pascal) -> Pascal:
         K_T = rho / (d rho / d p)
 
     Source: iapws-95, slope of the density fit, largest error 0.05 MPa.
-    Checked: tests/verification/test_water_properties_refit.py (grid), tests/published/
-    test_water_uw_vessel_manual.py (an independent table).
+    Checked: tests/verification/test_water_properties_refit.py (grid),
+    tests/published/test_water_uw_vessel_manual.py (an independent table).
     Raises InputError outside 1 to 45 degC or 0 to 20 MPa.
     """
     slope = _value(polynomial.polyder(DENSITY, axis=1), temperature, pressure)

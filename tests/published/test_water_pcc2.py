@@ -6,6 +6,8 @@ Not implemented on purpose: the distances of Appendix III and any liquid distanc
 No function of this project computes or prints a distance.
 """
 
+from dataclasses import replace
+
 import pytest
 
 from stretchform.water import air, energy
@@ -46,3 +48,5 @@ def test_other_constants_label_the_reference_tank_as_expected():
     ours = air.gas_instead(0.339292, 2.0e6)
     convention = next(entry for entry in energy.TNT_OTHERS if entry.how == "memory")
     assert energy.tnt(ours, convention) == pytest.approx(0.24714, abs=6e-6)  # last digit
+    round_figure = replace(convention, value=4.6e6)
+    assert energy.tnt(ours, round_figure) == pytest.approx(0.22479, abs=6e-6)  # last digit

@@ -62,6 +62,12 @@ def test_negative_sizes_are_refused(name):
         energy.stored(**{**TANK, name: -1e-6})
 
 
+def test_need_size_lets_an_undefined_draw_pass():
+    air.need_size(np.array([np.nan, 0.0]), 1.0)
+    with pytest.raises(InputError):
+        air.need_size(1.0, np.array([np.nan, -1.0]))
+
+
 def test_a_fitting_without_mass_is_refused():
     with pytest.raises(InputError):
         ejection.ejected_speed(0.0, 1000.0, 0.1)
