@@ -97,7 +97,7 @@ def _names_float(annotation: ast.expr) -> bool:
 
 
 def undocumented(text: str, keys: Iterable[str], needs_formula: bool = False) -> list[str]:
-    """Functions without a Source known to the bibliography or without a test that exists.
+    """Functions without a Source in the bibliography or without a test that names them.
 
     With `needs_formula` only functions whose docstring shows a formula, an indented line, must
     cite: planning mostly arranges what lower floors compute, but a formula needs its source
@@ -111,7 +111,7 @@ def undocumented(text: str, keys: Iterable[str], needs_formula: bool = False) ->
         docstring = inspect.cleandoc(ast.get_docstring(function) or "")
         if needs_formula and not _has_formula(docstring):
             continue
-        faults += [f"{name}: {fault}" for fault in _docstring_faults(docstring, known)]
+        faults += [f"{name}: {fault}" for fault in _docstring_faults(name, docstring, known)]
     return faults
 
 
@@ -119,24 +119,26 @@ def _has_formula(docstring: str) -> bool:
     return any(line.startswith("    ") for line in docstring.splitlines())
 
 
-def _docstring_faults(docstring: str, known: set[str]) -> list[str]:
-    faults = []
+def _docstring_faults(name: str, docstring: str, known: set[str]) -> list[str]:
     cited = cited_keys(docstring)
+    faults = [f"its source {key!r} is not in sources.toml" for key in cited if key not in known]
     if not cited:
         faults.append("no line `Source: <key in materials/sources.toml>, <place>`")
-    faults += [
-        f"its source {key!r} is not in sources.toml" for key in cited if key not in known
-    ]
-    if cited and not re.search(r"^Source: [\w-]+, \S", docstring, re.MULTILINE):
+    elif not re.search(r"^Source: [\w-]+, \S", docstring, re.MULTILINE):
         faults.append("its Source names no place")
-    block = _block(docstring, "Checked:")
-    tests = re.findall(r"tests/[\w/.-]+?\.py", block)
-    if not tests:
-        faults.append("no line `Checked: <test file>`")
-    faults += [
-        f"its test {test} does not exist" for test in tests if not (ROOT / test).is_file()
-    ]
-    return faults
+    return faults + _test_faults(name, _block(docstring, "Checked:"))
+
+
+def _test_faults(name: str, checked: str) -> list[str]:
+    tests = re.findall(r"tests/[\w/.-]+?\.py", checked)
+    missing = [test for test in tests if not (ROOT / test).is_file()]
+    if missing or not tests:
+        lost = [f"its test {test} does not exist" for test in missing]
+        return lost or ["no line `Checked: <test file>`"]
+    texts = [(ROOT / test).read_text(encoding="utf-8") for test in tests]
+    if not any(re.search(rf"\b{name}\b", text) for text in texts):
+        return [f"{' and '.join(tests)} never names it"]
+    return []
 
 
 def cited_keys(docstring: str) -> list[str]:

@@ -2,9 +2,10 @@
 
 What is checked: signatures that name quantities (floors 1 to 3); Source and Checked in every
 public function of steel, shape, forming, plates and water, and in planning wherever a docstring
-shows a formula (an indented line); printing in commands only; the disk in files only; files of
-at most 400 lines; no units below files; no citation of papers that a reader cannot open; steels
-that load; a bibliography that knows every key; and the import contracts.
+shows a formula (an indented line), and the test so named must name the function; printing in
+commands only; the disk in files only; files of at most 400 lines; no units below files; no
+citation of papers that a reader cannot open; steels that load; a bibliography that knows every
+key; and the import contracts.
 """
 
 import ast
@@ -160,6 +161,7 @@ BAD_DOCSTRINGS = {
     ),
     "source without a place": CITING.format(**{**GOOD, "source": "own-derivation"}),
     "test that does not exist": CITING.format(**{**GOOD, "test": "tests/test_nothing.py."}),
+    "test that never names it": CITING.format(**{**GOOD, "test": "tests/conftest.py."}),
     "no test": CITING.format(**{**GOOD, "test": "by hand."}),
 }
 

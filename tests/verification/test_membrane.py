@@ -159,6 +159,29 @@ def test_elastic_growth_at_small_pressure_is_that_of_the_thin_wall_formula(shape
     assert ours == pytest.approx(small, rel=1e-5)
 
 
+@pytest.mark.parametrize("shape", list(Shape))
+@pytest.mark.parametrize("law", ["H", "S", "V", "VL", "T", "M2"])
+def test_inverse_holds_from_the_first_yield_to_the_last_millionth_below_the_maximum(law, shape):
+    state, curve = criterion.mises(shape), LAWS[law]
+    first = float(membrane.pressure(0.4, 0.002, 0.0, curve, state, STEEL))
+    top = membrane.maximum(0.4, 0.002, curve, state, STEEL)
+    ends = np.array([1e-9, 1e-6, 1e-3, 0.5, 0.99, 1.0 - 1e-3, 1.0 - 1e-6, 1.0 - 1e-9])
+    pressures = first + ends * (float(top.pressure) - first)
+    strain = membrane.strain_at_pressure(pressures, 0.4, 0.002, curve, state, STEEL)
+    back = membrane.pressure(0.4, 0.002, strain, curve, state, STEEL)
+    np.testing.assert_allclose(back, pressures, rtol=1e-13)  # rounding of ln p, about 16 of it
+    assert np.all(np.diff(strain) > 0.0)
+    assert np.all(strain < float(top.strain))
+
+
+def test_the_inverse_at_the_maximum_itself_is_the_strain_there():
+    state, curve = criterion.mises(Shape.CLOSED), LAWS["S"]
+    top = membrane.maximum(0.4, 0.002, curve, state, STEEL)
+    strain = membrane.strain_at_pressure(top.pressure, 0.4, 0.002, curve, state, STEEL, top)
+    # a flat maximum: rounding of 1e-16 in ln p moves the strain by its root, 1e-8 of it
+    assert strain == pytest.approx(float(top.strain), rel=1e-6)
+
+
 def test_below_first_yield_there_is_no_plastic_strain_and_above_the_maximum_none_is_known():
     state, curve = criterion.mises(Shape.CLOSED), LAWS["S"]
     first = membrane.pressure(0.5, 0.003, 0.0, curve, state, STEEL)
