@@ -33,7 +33,7 @@ def hemisphere(radius: Metre) -> Dish:
         V = 2 pi R^3 / 3, A = 2 pi R^2, centres at 3 R / 8 and R / 2
 
     Source: own-derivation, textbook integrals of a sphere.
-    Checked: tests/verification/test_head_fluids.py (rows, and the package fluids).
+    Checked: tests/verification/test_head_fluids.py (figures, and the package fluids).
     Raises InputError for a size that is not positive.
     """
     return ellipsoid(radius, radius)
@@ -117,7 +117,7 @@ def torisphere_by_inside(inside_diameter: Metre, crown: Ratio, knuckle: Ratio) -
         L = crown * Di, r = knuckle * Di, R = Di / 2
 
     Source: own-derivation, section above.
-    Checked: tests/verification/test_head_fluids.py (rows 35 and 36).
+    Checked: tests/verification/test_head_fluids.py (reference tank).
     Raises InputError when knuckle, radius and crown are not in rising order.
     """
     return torisphere(

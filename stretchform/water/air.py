@@ -39,7 +39,7 @@ def stored(volume: CubicMetre, pressure: Pascal, way: AirWay) -> Joule:
 
     Source: crowl-explosions, Appendix B (equations B-1 and B-2 seen; isothermal and
     availability from memory; the last is our own).
-    Checked: tests/verification/test_water_rows.py (rows 18 and 19),
+    Checked: tests/verification/test_water_rows.py (reference tank),
     tests/verification/test_water_work.py (integral of p dV).
     Raises InputError for a negative volume.
     """
@@ -65,7 +65,7 @@ def cautious(volume: CubicMetre, pressure: Pascal) -> Joule:
         they cross where ln(P/p0) = (1 - p0/P)/(k - 1), 0.84 MPa gauge
 
     Source: own-derivation, choice of the larger named formula.
-    Checked: tests/verification/test_water_rows.py (corrected rows 19 and 20a).
+    Checked: tests/verification/test_water_rows.py (the larger of the named ones).
     Raises InputError for a negative volume.
     """
     brode = stored(volume, pressure, AirWay.BRODE)

@@ -30,7 +30,7 @@ def collapse_pressure(
     Give FORMED diameter (mid-wall) and wall; k = 1 gives the bare formula.
 
     Source: windenburg-trilling-1934, short-cylinder formula (from memory; k too).
-    Checked: tests/published/from_memory/test_water_collapse.py (row 62, formed sizes).
+    Checked: tests/published/from_memory/test_water_collapse.py (reference tank, formed sizes).
     Raises InputError for a cylinder too short for the formula.
     """
     slender = np.divide(wall, diameter)

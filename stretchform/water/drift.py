@@ -43,7 +43,7 @@ def per_kelvin(
     volumes.swelling (zero for a rigid wall).
 
     Source: own-derivation, volume balance of water, wall and air.
-    Checked: tests/verification/test_water_drift_rows.py (rows 36 to 38 and C37).
+    Checked: tests/verification/test_water_drift_rows.py (two tanks, 5 to 40 degC).
     Raises InputError outside 1 to 45 degC or 0 to 20 MPa.
     """
     top = np.add(pressure, STANDARD_ATMOSPHERE)
@@ -62,7 +62,7 @@ def strain_per_kelvin(
         de/dT = (alpha - 3 alpha_wall)/2
 
     Source: own-derivation, all surplus volume becomes growth.
-    Checked: tests/verification/test_water_drift_rows.py (row 40).
+    Checked: tests/verification/test_water_drift_rows.py (reference tank).
     Raises InputError outside 1 to 45 degC or 0 to 20 MPa.
     """
     swelling = properties.expansion(temperature, pressure)
@@ -75,7 +75,7 @@ def still_temperature(pressure: Pascal, wall_expansion: PerKelvin) -> Celsius:
         alpha(t, p) = 3 alpha_wall, by halving
 
     Source: own-derivation, zero of `per_kelvin` without air.
-    Checked: tests/verification/test_water_drift_rows.py (row 39).
+    Checked: tests/verification/test_water_drift_rows.py (reference tank).
     Raises NoSolution when it lies outside 1 to 45 degC.
     """
     pressure, wanted = np.broadcast_arrays(
@@ -104,7 +104,7 @@ def pressure_fall(leak: CubicMetrePerSecond, give: CubicMetrePerPascal) -> Pasca
         dp/dt = -q/C
 
     Source: own-derivation, volume balance.
-    Checked: tests/verification/test_water_drift_rows.py (row 59).
+    Checked: tests/verification/test_water_drift_rows.py (reference tank).
     Raises nothing.
     """
     return -np.divide(leak, give)
@@ -124,7 +124,7 @@ def leak(
     not in the first hour, while air goes into solution.
 
     Source: own-derivation, volume balance.
-    Checked: tests/verification/test_water_drift_rows.py (row 59; 12.5 kPa are 0.18 K).
+    Checked: tests/verification/test_water_drift_rows.py (reference tank, 12.5 kPa are 0.18 K).
     Raises nothing.
     """
     return -give * (pressure_change - np.multiply(drift, warming))

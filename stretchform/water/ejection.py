@@ -28,7 +28,7 @@ def jet_speed(temperature: Celsius, pressure: Pascal) -> MetrePerSecond:
         v = sqrt(2 p / rho)
 
     Source: own-derivation, Bernoulli.
-    Checked: tests/verification/test_water_rows.py (row 48).
+    Checked: tests/verification/test_water_rows.py (reference tank).
     Raises InputError outside 1 to 45 degC or 0 to 20 MPa.
     """
     return np.sqrt(2.0 * np.asarray(pressure) / properties.density(temperature, 0.0))
@@ -54,7 +54,7 @@ def end_thrust(pressure: Pascal, bore_radius: Metre) -> Newton:
         F = p pi R^2
 
     Source: own-derivation, pressure times area.
-    Checked: tests/verification/test_water_rows.py (row 49 and a 21 mm plug).
+    Checked: tests/verification/test_water_rows.py (reference tank, a 21 mm plug).
     Raises nothing.
     """
     return np.pi * np.multiply(pressure, np.square(bore_radius))

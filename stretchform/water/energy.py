@@ -110,7 +110,7 @@ def water(volume: CubicMetre, temperature: Celsius, pressure: Pascal) -> Joule:
     `volume` is that under pressure.
 
     Source: iapws-95, through the fitted stiffness.
-    Checked: tests/verification/test_water_rows.py (rows 10 to 14, CoolProp states).
+    Checked: tests/verification/test_water_rows.py (reference tank).
     Raises InputError outside 1 to 45 degC or 0 to 20 MPa.
     """
     slow = water_isothermal(volume, temperature, pressure)
@@ -123,7 +123,7 @@ def water_isothermal(volume: CubicMetre, temperature: Celsius, pressure: Pascal)
         U = V integral of p' (rho(p)/rho(p')) / K_T(p') dp' from 0 to p
 
     Source: iapws-95, through the fitted stiffness.
-    Checked: tests/verification/test_water_rows.py (rows 10 and 13).
+    Checked: tests/verification/test_water_energy_states.py (CoolProp's states).
     Raises InputError outside 1 to 45 degC or 0 to 20 MPa.
     """
     return _release(volume, temperature, pressure, properties.isothermal_stiffness)
@@ -135,7 +135,7 @@ def water_isentropic(volume: CubicMetre, temperature: Celsius, pressure: Pascal)
         U = V integral of p' (rho(p)/rho(p')) / K_S(p') dp' from 0 to p
 
     Source: iapws-95, through the fitted stiffness.
-    Checked: tests/verification/test_water_rows.py (row 11, CoolProp's isentropic state).
+    Checked: tests/verification/test_water_energy_states.py (CoolProp's states).
     Raises InputError outside 1 to 45 degC or 0 to 20 MPa.
     """
     return _release(volume, temperature, pressure, properties.isentropic_stiffness)
@@ -154,7 +154,7 @@ def wall_density(
         u = (p R / t)^2 / (2 E) * f;  f = 5/4 - nu closed, 1 tied, (1 - nu)/2 sphere
 
     Source: own-derivation, Hooke's law with the membrane stresses.
-    Checked: tests/verification/test_water_rows.py (rows 15 and 16),
+    Checked: tests/verification/test_water_rows.py (reference tank),
     tests/verification/test_water_work.py (half of p dV).
     Raises nothing.
     """
@@ -170,19 +170,22 @@ def wall_density(
 def head_factor(poisson_ratio: Ratio, carried: Wall = Wall.CLOSED) -> Ratio:
     """Largest elastic energy of head metal over that of the shell, both at one flow stress.
 
-        2 (1 - nu) / ((4/3) f), f the factor of the shell (a tied shell has stress pR/t too:
-        2 (1 - nu)); never below 1
+        2 (1 - nu) / w;  w = (4/3)(5/4 - nu) closed shell, 1 tied, 2 (1 - nu) sphere
 
-    A crown pulled alike both ways stores most at a given Mises stress; no head of the same
+    A crown pulled alike both ways stores most at a given Mises stress, so no head of the same
     steel can store more, whatever its shape, once the shell flows.
 
-    Source: own-derivation, Mises stress of the closed shell against equal biaxial tension.
+    Source: own-derivation, Mises stress of the shell against equal biaxial tension.
     Checked: tests/verification/test_water_work.py (membrane energy of a 2:1 ellipsoid).
     Raises nothing.
     """
-    biaxial = 2.0 * np.subtract(1.0, poisson_ratio)
-    shell = 4.0 / 3.0 * np.subtract(1.25, poisson_ratio) if carried is Wall.CLOSED else 1.0
-    return np.maximum(biaxial / shell, 1.0)
+    crown = 2.0 * np.subtract(1.0, poisson_ratio)
+    shell = {
+        Wall.CLOSED: 4.0 / 3.0 * np.subtract(1.25, poisson_ratio),
+        Wall.TIED: np.ones_like(crown),
+        Wall.SPHERE: crown,
+    }[carried]
+    return crown / shell
 
 
 def air_as_water(
@@ -195,7 +198,7 @@ def air_as_water(
     Without a `way` the cautious air formula is used.
 
     Source: own-derivation, ratio of two energies.
-    Checked: tests/verification/test_water_rows.py (rows 20, 20a and 21).
+    Checked: tests/verification/test_water_rows.py (reference tank).
     Raises InputError outside 1 to 45 degC or 0 to 20 MPa.
     """
     in_air = air.cautious(1.0, pressure) if way is None else air.stored(1.0, pressure, way)
@@ -222,7 +225,7 @@ def tnt(energy: Joule, constant: Datum = TNT_PCC2) -> Kilogram:
         m = E / constant; published constants differ by a tenth and more, so print which
 
     Source: asme-pcc-2, Article 501, equation II-3 (seen).
-    Checked: tests/published/test_water_pcc2.py (rows 23 and 24).
+    Checked: tests/published/test_water_pcc2.py (reference tank).
     Raises nothing.
     """
     return np.divide(energy, constant.value)
@@ -234,7 +237,7 @@ def plastic_work(metal: CubicMetre, curve: Curve, strain: Strain) -> Joule:
         W = V integral of S dx from 0 to the equivalent plastic strain
 
     Source: own-derivation, definition of flow stress.
-    Checked: tests/verification/test_water_rows.py (row 43, and C36: equal to p dV).
+    Checked: tests/verification/test_water_work.py (equal to the work of the pressure).
     Raises NoSolution beyond the last strain that the curve supports.
     """
     if np.any(np.greater(strain, curve.strain_limit)):

@@ -115,7 +115,7 @@ def cooling_on_release(temperature: Celsius, pressure: Pascal) -> Kelvin:
         dT = - integral of alpha T / (rho c) dp from 0 to p
 
     Source: iapws-95, isentropic path through the fits above.
-    Checked: tests/verification/test_water_rows.py (row 65, CoolProp's isentropic state).
+    Checked: tests/verification/test_water_energy_states.py (CoolProp's states).
     Raises InputError outside 1 to 45 degC or 0 to 20 MPa.
     """
     nodes, weights = np.polynomial.legendre.leggauss(4)

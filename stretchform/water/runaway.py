@@ -27,7 +27,7 @@ def pressure_per_volume(
         dp/dV = p (n/e - 2)/(2 V); n = d ln stress/d ln strain at the strain e, volume now
 
     Source: own-derivation, hoop balance with axial strain zero.
-    Checked: tests/verification/test_water_runaway.py (row 45, finite difference).
+    Checked: tests/verification/test_water_runaway.py (reference tank, finite difference).
     Raises nothing.
     """
     fall = np.divide(local_exponent, strain) - 2.0
@@ -42,7 +42,7 @@ def softest_patch(pressure: Pascal, water_stiffness: Pascal, wall_swelling: PerP
     Order of magnitude only: a caution, never a limit.
 
     Source: own-derivation, softening p per patch volume against the feed of the rest.
-    Checked: tests/verification/test_water_runaway.py (row 46).
+    Checked: tests/verification/test_water_runaway.py (reference tank).
     Raises nothing.
     """
     return np.multiply(pressure, 1.0 / np.asarray(water_stiffness) + wall_swelling)
@@ -56,7 +56,7 @@ def gas_fed_limit(local_exponent: Ratio, gas_over_tank: Ratio) -> Strain:
     Shown beside the refusal of gas: more gas, earlier loss, and its energy stays regardless.
 
     Source: own-derivation, maximum of p (V + V_gas).
-    Checked: tests/verification/test_water_runaway.py (row 66, numerical maximum).
+    Checked: tests/verification/test_water_runaway.py (reference tank, numerical maximum).
     Raises nothing.
     """
     return local_exponent * np.add(1.0, gas_over_tank) / (2.0 * np.asarray(gas_over_tank))

@@ -39,7 +39,7 @@ def gauge_limit(span: Pascal, accuracy_class: Ratio) -> Pascal:
         limit = class/100 * span
 
     Source: en-837-1, Table 11 (seen): classes in per cent of the span.
-    Checked: tests/published/test_water_gauges.py (row 51).
+    Checked: tests/published/test_water_gauges.py (reference tank).
     Raises InputError for a class or span that is not positive.
     """
     if not (np.all(np.greater(span, 0.0)) and np.all(np.greater(accuracy_class, 0.0))):
@@ -53,7 +53,7 @@ def gauge_uncertainty(span: Pascal, accuracy_class: Ratio) -> Pascal:
         u = limit/sqrt(3)
 
     Source: own-derivation, even spread between the limits (GUM).
-    Checked: tests/published/test_water_gauges.py (row 51).
+    Checked: tests/published/test_water_gauges.py (reference tank).
     Raises InputError for a class or span that is not positive.
     """
     return gauge_limit(span, accuracy_class) / _ROOT3
@@ -89,7 +89,7 @@ def water_head(height_above: Metre, temperature: Celsius, pressure: Pascal = 0.0
         p = rho g h
 
     Source: own-derivation, hydrostatics.
-    Checked: tests/verification/test_water_rows.py (row 50).
+    Checked: tests/verification/test_water_rows.py (reference tank).
     Raises InputError outside 1 to 45 degC or 0 to 20 MPa.
     """
     return properties.density(temperature, pressure) * STANDARD_GRAVITY * height_above

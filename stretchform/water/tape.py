@@ -49,7 +49,7 @@ def outside_diameter(circumference: Metre, tape_thickness: Metre) -> Metre:
         D = C/pi - t
 
     Source: own-derivation, the tape's middle lies half its thickness outside.
-    Checked: tests/verification/test_water_tape.py (row 53).
+    Checked: tests/verification/test_water_tape.py (reference tank).
     Raises nothing.
     """
     return np.divide(circumference, np.pi) - tape_thickness
@@ -61,7 +61,7 @@ def permissible_error(length: Metre, accuracy_class: str) -> Metre:
         a + b L, L rounded up to whole metres; I 0.1+0.1, II 0.3+0.2, III 0.6+0.4 mm
 
     Source: mid-2014-32, Annex X, Table 1 (seen in the UK regulations that repeat it).
-    Checked: tests/published/test_water_tape_classes.py (rows 52 and C40).
+    Checked: tests/published/test_water_tape_classes.py (table figures).
     Raises InputError for an unknown class.
     """
     if accuracy_class not in _CLASSES:
@@ -96,7 +96,7 @@ def stretch(force: Newton, width: Metre, thickness: Metre, youngs_modulus: Pasca
         F/(b t E)
 
     Source: own-derivation, Hooke's law.
-    Checked: tests/verification/test_water_tape.py (row 54).
+    Checked: tests/verification/test_water_tape.py (reference tank).
     Raises nothing.
     """
     return force / (np.multiply(width, thickness) * youngs_modulus)
@@ -108,7 +108,7 @@ def mean_pull(friction: Ratio, both_ends: bool) -> Ratio:
         (1 - exp(-mu w))/(mu w), w = 2 pi pulled at one end, pi at both
 
     Source: own-derivation, belt friction.
-    Checked: tests/verification/test_water_tape.py (row 55).
+    Checked: tests/verification/test_water_tape.py (reference tank).
     Raises nothing.
     """
     wrap = np.multiply(friction, np.pi if both_ends else 2.0 * np.pi)
@@ -135,7 +135,7 @@ def growth(before: Metre, after: Metre, tape_thickness: Metre) -> Growth:
         e = (C1 - pi t)/(C0 - pi t) - 1
 
     Source: own-derivation, ratio of two diameters.
-    Checked: tests/verification/test_water_tape.py (row 56).
+    Checked: tests/verification/test_water_tape.py (reference tank).
     Raises nothing.
     """
     thick = np.multiply(np.pi, tape_thickness)
@@ -157,7 +157,7 @@ def growth_uncertainty(
     `expansion_difference` is that of tank and tape.
 
     Source: gum, law of propagation (JCGM 100:2008, from memory).
-    Checked: tests/verification/test_water_tape.py (rows 56 and 57, package uncertainties).
+    Checked: tests/verification/test_water_tape.py (reference tank, package uncertainties).
     Raises nothing.
     """
     bare = np.subtract(before, np.pi * np.asarray(tape_thickness))
@@ -176,7 +176,7 @@ def change_in_hold(circumference: Metre, rate: PerSecond, time: Second) -> Metre
         dC = C rate t
 
     Source: own-derivation, product.
-    Checked: tests/published/test_water_tape_classes.py (C40).
+    Checked: tests/published/test_water_tape_classes.py (0.1 % per hour over half an hour).
     Raises nothing.
     """
     return np.multiply(circumference, rate) * time

@@ -87,7 +87,7 @@ def course_gain(volume: CubicMetre, growth: Growth, axial: Growth = 0.0) -> Cubi
         dV = V [(1 + e)^2 (1 + a) - 1]
 
     Source: own-derivation, exact.
-    Checked: tests/verification/test_water_rows.py (rows 32 and C39).
+    Checked: tests/verification/test_water_rows.py (exact squares).
     Raises nothing.
     """
     return volume * (np.square(np.add(1.0, growth)) * np.add(1.0, axial) - 1.0)
@@ -105,7 +105,7 @@ def swelling(
         R/(E t) (5/2 - 2 nu) closed, 2 R/(E t) tied, 3/2 (1 - nu) R/(E t) sphere
 
     Source: own-derivation, Hooke's law with the membrane stresses.
-    Checked: tests/verification/test_water_work.py (energy = half of p dV), row 17.
+    Checked: tests/verification/test_water_work.py (energy = half of p dV).
     Raises nothing.
     """
     factor = {
@@ -128,7 +128,7 @@ def compliance(
         C = V [1/K_T + swelling] + hose
 
     Source: own-derivation, sum of what gives way; K_T from iapws-95.
-    Checked: tests/verification/test_water_rows.py (row 17).
+    Checked: tests/verification/test_water_rows.py (reference tank).
     Raises InputError outside 1 to 45 degC or 0 to 20 MPa.
     """
     stiffness = properties.isothermal_stiffness(temperature, pressure)
@@ -175,7 +175,7 @@ def pumped(
     in C, already holds the elastic wall. On release C p and the air's share come back.
 
     Source: own-derivation, sum of what takes water.
-    Checked: tests/verification/test_water_rows.py (row 63 both ways).
+    Checked: tests/verification/test_water_rows.py (reference tank).
     Raises nothing.
     """
     return gain_released + np.multiply(elastic, pressure) + air_give(air, pressure) + slack
@@ -193,7 +193,7 @@ def mean_growth(
         e = sqrt(1 + (V_pumped - C p - air)/V0) - 1
 
     Source: own-derivation, inverse of `pumped` and `course_gain`.
-    Checked: tests/verification/test_water_rows.py (row 63).
+    Checked: tests/verification/test_water_rows.py (reference tank).
     Raises nothing.
     """
     gain = pumped_in - np.multiply(elastic, pressure) - air_give(air, pressure)
@@ -206,7 +206,7 @@ def air_from_intercept(intercept: CubicMetre, pressure: Pascal) -> CubicMetre:
         V0 = V_int ((p + p0)/p)^2, exact for air that presses isothermally
 
     Source: own-derivation, tangent of C p + V0 p/(p + p0).
-    Checked: tests/verification/test_water_rows.py (row 58).
+    Checked: tests/verification/test_water_rows.py (reference tank).
     Raises InputError for a pressure that is not positive.
     """
     if not np.all(np.greater(pressure, 0.0)):
@@ -286,7 +286,7 @@ def strokes(volume: CubicMetre, stroke: CubicMetre, efficiency: Ratio = 1.0) -> 
         n = V/(v eta)
 
     Source: own-derivation, division.
-    Checked: tests/verification/test_water_rows.py (row 33).
+    Checked: tests/verification/test_water_rows.py (reference tank).
     Raises InputError for a stroke or efficiency that is not positive.
     """
     delivered = np.multiply(stroke, efficiency)
@@ -301,7 +301,7 @@ def pumping_time(volume: CubicMetre, flow: CubicMetrePerSecond) -> Second:
         t = V/Q
 
     Source: own-derivation, division.
-    Checked: tests/verification/test_water_rows.py (row 33).
+    Checked: tests/verification/test_water_rows.py (reference tank).
     Raises InputError for a flow that is not positive.
     """
     if not np.all(np.greater(flow, 0.0)):
@@ -315,7 +315,7 @@ def growth_rate(flow: CubicMetrePerSecond, volume: CubicMetre) -> PerSecond:
         de/dt = Q/(2 V)
 
     Source: own-derivation, volume gain of a long cylinder.
-    Checked: tests/verification/test_water_rows.py (row 61).
+    Checked: tests/verification/test_water_rows.py (reference tank).
     Raises nothing.
     """
     return np.divide(flow, 2.0 * np.asarray(volume))
@@ -327,7 +327,7 @@ def pressure_rate(flow: CubicMetrePerSecond, give: CubicMetrePerPascal) -> Pasca
         dp/dt = Q/C
 
     Source: own-derivation, division.
-    Checked: tests/verification/test_water_rows.py (row 61).
+    Checked: tests/verification/test_water_rows.py (reference tank).
     Raises nothing.
     """
     return np.divide(flow, give)
@@ -341,7 +341,7 @@ def flowing_compliance(
         dV/dp = 2 V de/dp + C, with the volume now and the slope of the forming curve
 
     Source: own-derivation, volume gain of a long cylinder.
-    Checked: tests/verification/test_water_rows.py (row 60).
+    Checked: tests/verification/test_water_rows.py (reference tank).
     Raises nothing.
     """
     return 2.0 * np.multiply(volume, strain_per_pressure) + elastic

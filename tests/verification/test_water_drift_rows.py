@@ -1,4 +1,4 @@
-"""Drift and leaks of the reference tank; status of the rows: computed from the same closed
+"""Drift and leaks of the reference tank; status of the figures: computed from the same closed
 forms with the properties of CoolProp, so they guard our fit and our coding.
 
 Tank: R/t 200, E 200 GPa, nu 0.3, V 0.339292 m3; expansion of the wall 16e-6 per kelvin.
@@ -13,7 +13,7 @@ ALPHA = 16e-6
 SWELLING = volumes.swelling(0.3, 1.5e-3, 200e9, 0.3)
 V = np.pi * 0.3**2 * 1.2
 ELASTIC = volumes.compliance(V, 20.0, 0.0, SWELLING)
-# one unit of the last digit of the rows is 1e-5 MPa/K; the fit of the expansion errs by at
+# one unit of the last digit of the figures is 1e-5 MPa/K; the fit of the expansion errs by at
 # most 1e-7/K, which the stiffness of the elastic tank (0.42 GPa) turns into 4e-5 MPa/K
 ELASTIC_ERROR = 5e-5
 
@@ -89,7 +89,7 @@ def test_lock_in_of_a_larger_tank():
     printed = 0.0675  # MPa/K, given to 1 %, with round properties of water
     assert (2.07e-4 - 48e-6) / (1 / 2.2e9 + swelling) / 1e6 == pytest.approx(printed, rel=0.01)
     ours = drift.per_kelvin(20.0, 0.0, swelling, ALPHA) / 1e6
-    assert ours == pytest.approx(printed, rel=0.01)  # tolerance of the row
+    assert ours == pytest.approx(printed, rel=0.01)  # stated tolerance
 
 
 def test_drift_is_the_derivative_of_a_volume_balance():

@@ -1,9 +1,9 @@
 """Figures of one invented reference tank, computed by independent programs and closed forms.
 
-Status of every row: computed (CoolProp 8.0.0 for the water, closed forms for the wall, scipy
+Status of every figure: computed (CoolProp 8.0.0 for the water, closed forms for the wall, scipy
 quadrature for the air); the formulas carry their own sources. Tank: bore radius 300 mm, wall
 1.5 mm, cylinder of 1200 mm, E 200 GPa, nu 0.3, water at 20 °C.
-Rows about distances do not exist here: no distance is ever computed.
+Figures about distances are left out on purpose: no distance is ever computed.
 """
 
 import numpy as np
@@ -17,7 +17,7 @@ from stretchform.water.air import AirWay
 
 R, T, L, E, NU = 0.300, 1.5e-3, 1.2, 200e9, 0.3
 V = np.pi * R**2 * L
-METAL = 2.0 * np.pi * R * T * L  # thin wall on the bore radius, as the rows were made
+METAL = 2.0 * np.pi * R * T * L  # thin wall on the bore radius, as the figures were made
 MPA = 1e6
 FIT = 2e-5  # largest relative error of the fitted stiffness at 2 GPa
 
@@ -54,7 +54,7 @@ def test_properties_of_water(ours, printed, digit):
     ],
 )
 def test_energy_of_water(ours, printed):
-    assert ours == pytest.approx(printed, rel=FIT + 2e-5)  # fit, and rounding of the row
+    assert ours == pytest.approx(printed, rel=FIT + 2e-5)  # fit, and rounding of the figure
 
 
 def test_sudden_release_at_200_bar_matches_the_isentropic_state():
@@ -151,7 +151,7 @@ def test_plastic_work_of_a_larger_tank_equals_the_work_of_the_pressure():
     curve = Ludwik(240e6, 900e6, 0.62)  # invented
     strain = 2.0 / np.sqrt(3.0) * np.log(1.05)
     ours = energy.plastic_work(metal, curve, strain)
-    assert ours == pytest.approx(424.83e3, rel=1e-4)  # tolerance of the row
+    assert ours == pytest.approx(424.83e3, rel=1e-4)  # stated tolerance
 
 
 def test_recoverable_energy_after_growth_is_a_twenty_sixth_of_the_plastic_work():
@@ -159,7 +159,7 @@ def test_recoverable_energy_after_growth_is_a_twenty_sixth_of_the_plastic_work()
     volume = np.pi * grown**2 * L
     metal = 2.0 * np.pi * grown * thinned * L
     found = energy.stored(p, volume, 20.0, grown, thinned, metal, 0.0, E, NU, 0.0, 50_582.0)
-    # the row was made with the initial stiffness of water, 0.1 % of a fifth of the sum
+    # the figure was made with the initial stiffness of water, 0.1 % of a fifth of the sum
     assert found.recoverable == pytest.approx(1927.3, rel=5e-4)
     assert found.plastic_work / found.recoverable == pytest.approx(26.25, rel=5e-4)
 
@@ -192,7 +192,7 @@ def test_a_tank_of_one_cubic_metre_and_its_air():
     assert volume * p**2 / (2 * 2.2e9) == pytest.approx(909.0, rel=5e-3)
     assert energy.water(volume, 20.0, p) == pytest.approx(909.0, rel=1e-2)  # their K rounded
     wall = energy.wall_density(p, r, t, E, NU) * metal
-    assert wall == pytest.approx(3800.0, rel=5e-3)  # tolerance of the row
+    assert wall == pytest.approx(3800.0, rel=5e-3)  # stated tolerance
     assert air.gas_instead(volume, p) == pytest.approx(3.046e6, rel=5e-3)
     assert energy.tnt(air.gas_instead(volume, p)) == pytest.approx(0.714, rel=5e-3)
     # 1 % of the volume at pressure, which is 0.05 % as filled
@@ -304,7 +304,7 @@ def test_compliance_of_the_grown_tank():
     elastic = volumes.compliance(
         V * 1.05**2, 20.0, 2.01 * MPA, volumes.swelling(grown, thinned, E, NU)
     )
-    # the row was made with the stiffness of water at rest, 0.5 % of a sixth
+    # the figure was made with the stiffness of water at rest, 0.5 % of a sixth
     assert elastic * 1e9 == pytest.approx(0.9552, rel=2e-3)
 
 
@@ -353,6 +353,6 @@ def test_filled_reference_tank_stands_339_kilograms_of_water():
 def test_elastic_strains_of_the_wall_at_2_megapascals():
     wall = membrane.Elastic(E, NU)
     hoop = membrane.elastic_growth(2 * MPA, R, T, criterion.mises(Shape.CLOSED), wall)
-    assert hoop == pytest.approx(0.0017, rel=4e-3)  # the row neglects the widening itself
+    assert hoop == pytest.approx(0.0017, rel=4e-3)  # the figure neglects the widening itself
     axial = 2 * MPA * SWELLING - 2 * 0.0017
     assert axial == pytest.approx(0.0004, abs=1e-12)  # rest of the swelling that volumes use

@@ -26,7 +26,7 @@ def test_stretch_of_a_tape_under_its_pull():
     ("friction", "one", "both"), [(0.1, 0.74, 0.86), (0.2, 0.5693, 0.7425), (0.3, 0.45, 0.65)]
 )
 def test_friction_lowers_the_mean_pull(friction, one, both):
-    # printed to two digits, the middle row to four
+    # printed to two digits, the middle case to four
     assert tape.mean_pull(friction, False) == pytest.approx(one, abs=6e-3)
     assert tape.mean_pull(friction, True) == pytest.approx(both, abs=6e-3)
     assert tape.mean_pull(0.2, False) == pytest.approx(0.5693, abs=6e-5)

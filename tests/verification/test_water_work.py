@@ -4,6 +4,7 @@ import numpy as np
 import pytest
 from scipy.integrate import quad
 
+from stretchform.steel.curve import Hollomon, Ludwik, Voce
 from stretchform.water import air, energy
 from stretchform.water.air import AirWay
 
@@ -72,3 +73,28 @@ def test_a_crown_at_the_flow_stress_of_the_shell_holds_what_is_counted():
     hoop = flow * 2 / np.sqrt(3.0)
     shell = energy.wall_density(hoop * T / R, R, T, E, NU)
     assert crown == pytest.approx(shell * energy.head_factor(NU), rel=1e-12)  # identity
+
+
+def test_head_factor_of_other_shells():
+    assert energy.head_factor(NU, energy.Wall.SPHERE) == 1.0
+    # a tied shell at its flow stress holds flow^2/2E, a crown 2 (1 - nu) times that
+    assert energy.head_factor(NU, energy.Wall.TIED) == pytest.approx(1.4, rel=1e-12)  # identity
+
+
+@pytest.mark.parametrize(
+    "curve",
+    [Hollomon(1400e6, 0.45), Ludwik(240e6, 900e6, 0.62), Voce(260e6, 700e6, 3.2)],
+    ids=["power", "yield and power", "saturating"],
+)
+def test_plastic_work_equals_the_integral_of_pressure_over_volume(curve):
+    root, length = 2.0 / np.sqrt(3.0), 1.2
+
+    def pressure_times_rate(e):
+        pressure = root * curve.stress(root * e) * T / R * np.exp(-2 * e)
+        return pressure * 2.0 * np.pi * R**2 * length * np.exp(2 * e)
+
+    target = np.log(1.05)
+    work = quad(pressure_times_rate, 0.0, target, epsrel=1e-10)[0]
+    metal = 2.0 * np.pi * R * T * length
+    # accuracy of both quadratures
+    assert energy.plastic_work(metal, curve, root * target) == pytest.approx(work, rel=1e-7)
