@@ -25,7 +25,7 @@ from stretchform.si import (
     Second,
     SquareMetre,
 )
-from stretchform.water import properties
+from stretchform.water import ejection, properties
 
 SOURCES = ("common-practice", "en-837-1", "own-derivation", "own-judgement")
 
@@ -163,8 +163,7 @@ def orifice_flow(
     Checked: tests/unit/water/test_water_supply.py.
     Raises InputError outside 1 to 45 degC or 0 to 20 MPa.
     """
-    speed = np.sqrt(2.0 * np.asarray(pressure) / properties.density(temperature, 0.0))
-    return np.multiply(discharge, area) * speed
+    return np.multiply(discharge, area) * ejection.jet_speed(temperature, pressure)
 
 
 def relief_share(relief_flow: CubicMetrePerSecond, pump_flow: CubicMetrePerSecond) -> Ratio:
