@@ -189,7 +189,8 @@ def maximum(
     high = grid[np.minimum(best + 1, len(grid) - 1)]
     shape = (*values.shape[:-1], 1) if values.ndim > 1 else ()
     low, high = np.reshape(low, shape), np.reshape(high, shape)
-    reached = np.reshape(best < len(grid) - 1, shape)
+    falling = slope_of_logarithm(grid[-1], curve, state, elastic) < 0.0
+    reached = np.reshape(best < len(grid) - 1, shape) | falling
     for _ in range(60):
         middle = 0.5 * (low + high)
         rising = slope_of_logarithm(middle, curve, state, elastic) > 0.0

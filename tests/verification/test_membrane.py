@@ -224,6 +224,24 @@ def test_the_higher_of_two_maxima_of_a_table_is_found():
     assert top.pressure > first
 
 
+def test_a_spike_of_a_table_narrower_than_any_grid_is_still_found():
+    # the pressure at the spike, 470·exp(−0.136) = 410, beats the later smooth top near 400
+    points = np.array([0.0, 0.078, 0.0785, 0.079, 0.20, 0.30])
+    stress = np.array([250.0, 400.0, 470.0, 400.0, 566.0, 566.0]) * MPA
+    state, table = criterion.mises(Shape.CLOSED), Table(points, stress)
+    top = membrane.maximum(0.5, 0.003, table, state, RIGID)
+    assert top.strain == pytest.approx(0.0785, rel=1e-12)
+
+
+def test_a_curve_that_ends_just_behind_the_maximum_still_reaches_it():
+    whole = LAWS["S"]
+    known = membrane.maximum(0.5, 0.003, whole, criterion.mises(Shape.CLOSED), STEEL)
+    short = Swift(1400.0 * MPA, 0.04, 0.55, strain_limit=float(known.strain) + 2e-4)
+    top = membrane.maximum(0.5, 0.003, short, criterion.mises(Shape.CLOSED), STEEL)
+    assert bool(top.reached)
+    assert top.strain == pytest.approx(float(known.strain), rel=AT_MAXIMUM)
+
+
 def test_a_curve_that_ends_before_the_maximum_says_so():
     short = Swift(1400.0 * MPA, 0.04, 0.55, strain_limit=0.10)
     top = membrane.maximum(0.5, 0.003, short, criterion.mises(Shape.CLOSED), STEEL)
