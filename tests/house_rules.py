@@ -53,6 +53,7 @@ DISK_CALLS = {
     *("listdir", "scandir", "remove", "makedirs", "tofile"),
 }
 DISK_MODULES = {"shutil", "tempfile", "sqlite3", "fileinput"}
+HARMLESS = {"shutil.get_terminal_size"}  # asks for the width of a screen
 
 
 def python_files(*folders: str) -> list[Path]:
@@ -188,7 +189,7 @@ def prints(text: str) -> list[str]:
 
 
 def disk_access(text: str) -> list[str]:
-    """Calls that open or list files, and imports of modules made for that."""
+    """Calls that open or list files, and uses of modules made for that."""
     faults = []
     for node in ast.walk(ast.parse(text)):
         if isinstance(node, ast.Call):
@@ -196,10 +197,16 @@ def disk_access(text: str) -> list[str]:
             nowhere = "devnull" in ast.unparse(node)  # closing a broken pipe opens no file
             if called in DISK_CALLS and not nowhere:
                 faults.append(f"line {node.lineno}: {called} touches the disk outside files")
-        for module in _imported(node):
-            if module.split(".")[0] in DISK_MODULES:
-                faults.append(f"line {node.lineno}: import of {module} outside files")
+            if _of_disk_module(ast.unparse(node.func)):
+                faults.append(f"line {node.lineno}: {ast.unparse(node.func)} outside files")
+        if isinstance(node, ast.ImportFrom) and node.module:
+            names = [f"{node.module}.{alias.name}" for alias in node.names]
+            faults += [f"line {node.lineno}: {each}" for each in names if _of_disk_module(each)]
     return faults
+
+
+def _of_disk_module(name: str) -> bool:
+    return name.split(".")[0] in DISK_MODULES and name not in HARMLESS
 
 
 def unit_imports(text: str) -> list[str]:

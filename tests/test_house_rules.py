@@ -195,7 +195,7 @@ def test_planning_is_only_asked_where_it_shows_a_formula():
         (rules.prints, "import sys\nsys.stdout.write('a')"),
         (rules.disk_access, "open('a')"),
         (rules.disk_access, "path.read_text()"),
-        (rules.disk_access, "import shutil"),
+        (rules.disk_access, "import shutil\nshutil.rmtree('a')"),
         (rules.disk_access, "from tempfile import mkdtemp"),
         (rules.unit_imports, "from stretchform import units"),
         (rules.unit_imports, "import stretchform.units.spellings"),
@@ -218,6 +218,7 @@ def test_every_rule_finds_the_fault_it_is_made_for(rule, text):
         (rules.bare_floats, "@dataclass\nclass A:\n    value: float"),
         (rules.too_long, "x = 1\n" * 400),
         (rules.unit_imports, "from stretchform.si import Metre"),
+        (rules.disk_access, "import shutil\nshutil.get_terminal_size()"),
         (rules.disk_access, "nowhere = os.open(os.devnull, os.O_WRONLY)"),
     ],
 )
