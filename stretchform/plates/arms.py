@@ -21,6 +21,10 @@ SLOPE_SINGLE = 0.35  # travel / length: range of the formula
 SLOPE_BRIDGE = 0.20  # travel / length: beyond it the strain localises at the root
 CONCENTRIC_BRIDGE_GROWTH = 0.01  # beyond it a concentric bridge is refused
 STRAIN_FACTOR = 7.5  # of a single arm in annealed sheet
+ANNEALED_BRIDGE = (6.0, 4.5)  # bending and string factor of a bridge in annealed sheet
+BOW_GATHERS = 1.25  # fitted: the stretch of a bowed bridge gathers at its tab
+BOW_RANGE = 1.5  # rise of a bowed bridge over its travel: longer ones gain nothing
+LEAST_HARDENING = 0.18  # range of the formulas
 PROOF_STRAIN = 0.002
 YIELD_POINT = 1.15  # on the bending factor: a real curve has a yield point
 
@@ -54,15 +58,29 @@ def bending_factor(curve: Curve) -> Ratio:
 def strain_factor(curve: Curve) -> Ratio:
     """Factor C of the root strain of a single arm: never below 7.5.
 
-        C = max(7.5, 1.15 * (2 n + 1) / n)
+        C = max(7.5, 1.25 * (2 n + 1) / n)
 
-    1.15 allows for the yield point that a power law lacks.
+    1.25 allows for the yield point that a power law lacks, on the safe side.
 
     Source: own-derivation, fitted to solves of a beam that yields.
-    Checked: tests/verification/test_plates_check_values.py (rows 5 to 7 and 13).
+    Checked: tests/verification/test_plates_formula_campaign.py (random arms, safe side).
     Raises nothing.
     """
-    return np.maximum(STRAIN_FACTOR, YIELD_POINT * bending_factor(curve))
+    return np.maximum(STRAIN_FACTOR, 1.25 * bending_factor(curve))
+
+
+def bridge_factors(curve: Curve) -> tuple[Ratio, Ratio]:
+    """Factors of bending and of the string in the root strain of a bridge.
+
+        bending = max(6, (2 n + 1) / n),   string = max(4.5, 0.9 (n + 1) (n + 2) / (2 n))
+
+    Source: own-derivation, boundary layer of a string with a power-law section, times 0.9.
+    Checked: tests/verification/test_plates_formula_campaign.py (random arms, safe side).
+    Raises nothing.
+    """
+    n = hardening(curve)
+    string = 0.9 * (n + 1.0) * (n + 2.0) / (2.0 * n)
+    return np.maximum(6.0, bending_factor(curve)), np.maximum(4.5, string)
 
 
 def single_strain(depth: Metre, length: Metre, travel: Metre, factor: Ratio) -> Strain:
@@ -80,23 +98,28 @@ def single_strain(depth: Metre, length: Metre, travel: Metre, factor: Ratio) -> 
 
 
 def bridge_strain(
-    depth: Metre, length: Metre, travel: Metre, radius: Metre | None = None
+    depth: Metre,
+    length: Metre,
+    travel: Metre,
+    radius: Metre | None = None,
+    factors: tuple[Ratio, Ratio] = ANNEALED_BRIDGE,
 ) -> Strain:
     """Outer strain at the root of a bridge of half span `length`; a safe bound.
 
-        straight:   6 (travel/length) (depth/length) + 4.5 (travel/length)^2
-        concentric: the same + 4.5 travel/radius
+        straight:   b (travel/length) (depth/length) + s (travel/length)^2
+        concentric: the same + 1.25 s travel/radius
+        b, s = `factors`, 6 and 4.5 of annealed sheet
 
     A concentric bridge is stretched by its own bow as well: the mean tie strain is
-    (theta^2 + travel/radius) / 2. `radius` None: straight.
+    (theta^2 + travel/radius) / 2, and it gathers at the tab. `radius` None: straight.
 
     Source: own-derivation, bending and string boundary layer fitted to beam solves.
     Checked: tests/verification/test_plates_check_values.py (rows 8 to 10, concentric rows).
     Raises nothing.
     """
     slope = np.divide(travel, length)
-    bow = 0.0 if radius is None else np.divide(travel, radius)
-    return 6.0 * slope * np.divide(depth, length) + 4.5 * (slope**2 + bow)
+    bow = 0.0 if radius is None else BOW_GATHERS * np.divide(travel, radius)
+    return factors[0] * slope * np.divide(depth, length) + factors[1] * (slope**2 + bow)
 
 
 def tie_strain(length: Metre, travel: Metre, radius: Metre | None = None) -> Strain:
@@ -172,16 +195,18 @@ def tie_tension(
     return section * curve.stress(np.divide(stretch, 2.0) + elastic)
 
 
-def bridge_force(moment: NewtonMetre, tension: Newton, length: Metre, travel: Metre) -> Newton:
+def bridge_force(moment: NewtonMetre, tension: Newton, length: Metre, slope: Ratio) -> Newton:
     """Radial force of a whole bridge on its tab.
 
-        F = 2 (N sin(atan(travel/length)) + 2 M / length)
+        F = 2 (N sin(atan(slope)) + 2 M / length)
 
-    Source: own-derivation, string and bending side by side.
+    `slope` is that of the line from root to tab, see `effective_slope`.
+
+    Source: own-derivation, moments of half the bridge about its root.
     Checked: tests/verification/test_plates_check_values.py (rows 8 to 10: +0 to +35 %).
     Raises nothing.
     """
-    return 2.0 * (tension * np.sin(np.arctan(travel / length)) + 2.0 * moment / length)
+    return 2.0 * (tension * np.sin(np.arctan(slope)) + 2.0 * moment / length)
 
 
 def single_length(
@@ -201,22 +226,34 @@ def single_length(
 
 
 def bridge_length(
-    depth: Metre, travel: Metre, strain_limit: Strain, radius: Metre | None = None
+    depth: Metre,
+    travel: Metre,
+    strain_limit: Strain,
+    radius: Metre | None = None,
+    factors: tuple[Ratio, Ratio] = ANNEALED_BRIDGE,
 ) -> Metre:
     """Half span that a bridge needs; infinite where no span passes.
 
-        length = max(sqrt((6 travel depth + 4.5 travel^2) / (limit - bow)), slope limit)
-        bow = 4.5 travel/radius of a concentric bridge, else 0
+        length = max(sqrt((b travel depth + s travel^2) / (limit - bow)), slope limit)
+        bow = 1.25 s travel/radius of a concentric bridge, else 0;   b, s = `factors`
+
+    A concentric bridge that rises by more than 1.5 times its travel gains nothing by more
+    length: there is none.
 
     Source: own-derivation, `bridge_strain` solved for the length, and its range.
     Checked: tests/verification/test_plates_check_values.py (row 14 and the table of lengths).
     Raises nothing.
     """
-    bow = 0.0 if radius is None else 4.5 * np.divide(travel, radius)
+    bending, string = factors
+    bow = 0.0 if radius is None else BOW_GATHERS * string * np.divide(travel, radius)
     room = np.maximum(np.subtract(strain_limit, bow), 0.0)
     with np.errstate(divide="ignore"):
-        bending = np.sqrt((6.0 * np.multiply(travel, depth) + 4.5 * np.square(travel)) / room)
-    return np.maximum(bending, _least_slope_length(travel, radius))
+        square = (bending * np.multiply(travel, depth) + string * np.square(travel)) / room
+    length = np.maximum(np.sqrt(square), _least_slope_length(travel, radius))
+    if radius is None:
+        return length
+    longest = np.sqrt(2.0 * BOW_RANGE * np.multiply(travel, radius))
+    return np.where(length <= longest, length, np.inf)
 
 
 def _least_slope_length(travel: Metre, radius: Metre | None) -> Metre:

@@ -172,7 +172,8 @@ def _needed_length(case: PlateCase, kind: str, travel: float, end_radius: float)
     limit = arms.STRAIN_PASS / sharpening
     if kind == "bridge":
         bow = None if case.straight else case.radius
-        return float(arms.bridge_length(case.depth, travel, limit, bow))
+        factors = arms.bridge_factors(case.curve)
+        return float(arms.bridge_length(case.depth, travel, limit, bow, factors))
     limbs = case.limbs if kind == "folded" else 1
     factor = arms.strain_factor(case.curve)
     return float(arms.single_length(case.depth, travel, limit, factor, limbs))
@@ -205,7 +206,8 @@ def _bridge(
 ) -> ArmState:
     """Bridge, or one arm of mixed hand, which is half of one."""
     bow = None if case.straight else case.radius
-    strain = arms.bridge_strain(case.depth, length, travel, bow)
+    factors = arms.bridge_factors(case.curve)
+    strain = arms.bridge_strain(case.depth, length, travel, bow, factors)
     factor = arms.bending_factor(case.curve)
     moment = arms.root_moment(case.depth, length, travel, case.thickness, case.curve, factor)
     stretch = arms.tie_strain(length, travel, bow)
@@ -213,8 +215,8 @@ def _bridge(
         case.depth, case.thickness, stretch, case.curve, case.youngs_modulus
     )
     share = 1.0 if case.kind == "bridge" else 0.5
-    force = share * arms.bridge_force(moment, tension, length, travel)
     slope = arms.effective_slope(length, travel, bow)
+    force = share * arms.bridge_force(moment, tension, length, slope)
     strain = slots.sharpened(strain, case.depth, end_radius)
     return ArmState(
         "bridge",
@@ -275,6 +277,7 @@ def _checks(
         needed = slots.overlap(case.thickness)
         found.append(at_least("overlap after growth", left, needed, "metre"))
     elif state.length > 0.0:
+        found += _bow_check(case, state, travel.arm)
         found += [*_arm_checks(case, state), *_slot_checks(case, state, slot)]
     return tuple(found)
 
@@ -297,6 +300,14 @@ def _restraint_check(case: PlateCase, state: ArmState) -> Check:
     return at_most(
         "restraint of the wall", index, wall.RESTRAINT_PASS, "ratio", wall.RESTRAINT_CARE
     )
+
+
+def _bow_check(case: PlateCase, state: ArmState, travel: float) -> list[Check]:
+    """Rise of a concentric bridge: a long one stretches at its tab whatever its length."""
+    if state.kind != "bridge" or case.straight or not isfinite(state.length):
+        return []
+    rise = arms.stalk(state.length, case.radius, 0.0)
+    return [at_most("rise of the bridge", rise, arms.BOW_RANGE * travel, "metre")]
 
 
 def _arm_checks(case: PlateCase, state: ArmState) -> list[Check]:

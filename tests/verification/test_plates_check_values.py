@@ -95,7 +95,7 @@ def test_rows_8_to_10_bridge_lies_above_the_beam(row, length, depth, travel):
     moment = arms.root_moment(depth, length, travel, T, STEEL, factor)
     stretch = arms.tie_strain(length, travel)
     tension = arms.tie_tension(depth, T, stretch, STEEL, E)
-    force = float(arms.bridge_force(moment, tension, length, travel)) / 2
+    force = float(arms.bridge_force(moment, tension, length, travel / length)) / 2
     assert 1.0 <= strain / ROWS[row + "e"] <= 1.36  # stated: +0 to +35 %
     assert 1.0 <= force / ROWS[row + "F"] <= 1.35
     assert 0.95 <= float(tension) / ROWS[row + "N"] <= 1.2  # tension alone is no safe side
@@ -106,7 +106,7 @@ def test_rows_8_to_10_bridge_lies_above_the_beam(row, length, depth, travel):
 )
 def test_concentric_bridge_formula_follows_its_beam(row, length, depth):
     strain = float(arms.bridge_strain(depth * MM, length * MM, 17.5 * MM, radius=0.35))
-    assert 0.95 <= strain / ROWS[row] <= 1.25  # formula of own derivation, beam to two digits
+    assert 1.0 <= strain / ROWS[row] <= 1.4  # far beyond its range of 1 % growth: only safe
 
 
 def test_concentric_single_arm_turns_the_plate_more():
