@@ -61,7 +61,7 @@ chloride = "40 mg/l"
 [supply]
 kind = "hand pump"  # or motor pump, air-driven pump; never gas
 maximum_pressure = "60 bar"
-relief_pressure = "38 bar"
+relief_pressure = "28 bar"
 metered_volume = "80 l"
 
 [gauge]
