@@ -18,13 +18,14 @@ def command(job: Path, as_json: bool) -> int:
     """
     from stretchform import actions
 
-    plan = actions.plan(job)
+    found = actions.plan(job)
     if as_json:
         from stretchform.report import plan_json
 
-        show(plan_json.dumps(plan, actions.bibliography()))
+        show(plan_json.dumps(found, actions.bibliography()))
     else:
         from stretchform.report import terminal
 
-        show(screen.paint(terminal.plan_blocks(plan, actions.bibliography())))
-    return 3 if plan.withheld_by else 0
+        inches = actions.uses_inches(job)
+        show(screen.paint(terminal.plan_blocks(found, actions.bibliography(), inches)))
+    return 3 if found.withheld_by else 0

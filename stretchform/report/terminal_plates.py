@@ -9,6 +9,7 @@ from stretchform.plates.checks import Check
 from stretchform.report import words_numbers as numbers
 from stretchform.report import words_plates
 from stretchform.report.tables import Block, Column, Lines, Table
+from stretchform.si import Metre
 
 RESTRAINT = "restraint of the wall"  # the one check against the forming pressure
 
@@ -79,8 +80,8 @@ def _name(row: Row) -> str:
     )
 
 
-def _sizes(values: tuple[float, ...], inches: bool) -> str:
-    return "\n".join(_bare(numbers.size(float(value), inches)) for value in values)
+def _sizes(values: tuple[Metre, ...], inches: bool) -> str:
+    return "\n".join(_bare(numbers.size(value, inches)) for value in values)
 
 
 def _bare(text: str) -> str:
@@ -142,7 +143,7 @@ def _size_rows(row: Row, inches: bool) -> tuple[tuple[str, str], ...]:
         ("wall to the outer edge of the arm at its tab", result.stalk),
     )
     return (
-        *((text, numbers.size(float(value), inches)) for text, value in sizes),
+        *((text, numbers.size(value, inches)) for text, value in sizes),
         ("root strain of the arm", numbers.percent(result.root_strain, 1)),
         ("force of one tab on the wall", numbers.force(result.force)),
         ("turn of the plate", f"{float(result.rotation) * 57.29578:.2f} °"),

@@ -3,6 +3,7 @@
 from stretchform.planning.plan import Band, Plan, Step
 from stretchform.report import words_numbers as numbers
 from stretchform.report.tables import Block, Column, Lines, Table
+from stretchform.si import Metre, Pascal
 
 
 def blocks(plan: Plan, inches: bool = False) -> list[Block]:
@@ -67,7 +68,7 @@ def steps(plan: Plan, inches: bool = False) -> list[Block]:
 
 
 def _step(number: int, step: Step, inches: bool) -> list[tuple[str, ...]]:
-    found = []
+    found: list[tuple[str, ...]] = []
     for index, station in enumerate(step.stations):
         head = (
             f"{number}{' *' if step.yielding else '  '}",
@@ -128,12 +129,12 @@ def _band(band: Band, inches: bool) -> tuple[str, str, str]:
     return low, likely, high
 
 
-def _pressure(value: float, inches: bool) -> str:
+def _pressure(value: Pascal, inches: bool) -> str:
     """2.013 (20.13): the units stand in the heading."""
     return _bare(numbers.pressure(value, inches))
 
 
-def _length(value: float, inches: bool) -> str:
+def _length(value: Metre, inches: bool) -> str:
     return _bare(numbers.circumference(value, inches))
 
 
