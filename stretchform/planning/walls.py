@@ -71,6 +71,20 @@ def _wall(job: Job, course: Course, index: int, draws: Draws, shape: Shape) -> W
     return Wall(shape, course.radius, wall, curve, at_test_rate, state, elastic, top)
 
 
+def unsampled(job: Job, course: Course, state: State) -> Wall:
+    """One course as its nominal wall and curve describe it, at the speed of a tensile test.
+
+    Source: own-derivation, no factor applied.
+    Checked: tests/unit/test_walls.py (equals the sampled wall with every factor 1).
+    """
+    steel, shape = course.steel, shape_of(job)
+    elastic = Elastic(steel.youngs_modulus.value, steel.poisson_ratio.value)
+    wall = np.full((1, 1), course.wall)
+    state = replace(state, pressure_factor=state.pressure_factor * _thick_share(course, shape))
+    top = membrane.maximum(course.radius, wall, steel.curve, state, elastic)
+    return Wall(shape, course.radius, wall, steel.curve, steel.curve, state, elastic, top)
+
+
 def _thick_share(course: Course, shape: Shape) -> Ratio:
     """Exact over thin-wall pressure at 5 % growth; 1 for walls thin enough."""
     if course.radius / course.wall >= thick.THIN_FROM or shape is Shape.OPEN:
