@@ -104,8 +104,8 @@ class _Walk:
             path = (*path, key)
             if many and number == len(keys):
                 self.counts[path] = self.counts.get(path, 0) + 1
+            self._note(path)
             if path in self.counts:
-                self._note(path)
                 path = (*path, self.counts[path] - 1)
         self._note(path)
         self.place = self.text.index("]", self.place) + (2 if many else 1)
