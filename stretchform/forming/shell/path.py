@@ -32,6 +32,7 @@ _STRAIN_JUMP = 0.02  # largest plastic strain of a step; more is refused
 _TURN_JUMP = 0.15  # rad, likewise
 _TURN_STEP = 0.1  # rad, largest turn of one correction
 _CUT, _STRETCH = 0.4, 1.5
+_FIRST = 0.04  # of the largest step: well below the first yield of a knuckle
 _EASY, _MOST = 5, 14  # corrections of an easy step, most corrections
 _SMALLEST = 1e-4  # of the largest step: below this the path has failed
 _FALL = 5e-3  # a pressure this far below the highest lies beyond the maximum
@@ -136,7 +137,7 @@ def _begin(
         np.zeros((draws, 4)),
     )
     largest = step
-    first = np.full(draws, 0.16 * step if step > 2e-3 else step)
+    first = np.full(draws, _FIRST * step)
     if goal.release:
         value, largest = start.pressure.copy(), float(np.max(start.pressure, initial=0.0))
         first = start.pressure.copy()
