@@ -423,7 +423,8 @@ def _finish(going: Walk, rows: Rows) -> None:
     strained = np.max(going.settled.flow.strain[:, rows], axis=(0, 2)) > goal.strain
     end[strained] = End.STRAINED
     if not goal.beyond and not goal.release:
-        end[pressure < going.highest[rows] * (1.0 - _FALL)] = End.PAST_MAXIMUM
+        highest = going.highest[rows]
+        end[(highest > 0.0) & (pressure < highest * (1.0 - _FALL))] = End.PAST_MAXIMUM
     if goal.release:
         reached = pressure <= 0.0
     elif goal.growth is not None:
