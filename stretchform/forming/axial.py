@@ -10,7 +10,8 @@ from dataclasses import dataclass
 import numpy as np
 
 from stretchform.errors import InputError, NoSolution
-from stretchform.si import Array, Growth, Metre, Newton, Pascal, Ratio, Strain
+from stretchform.forming.membrane import Elastic
+from stretchform.si import Array, Growth, Metre, Newton, Pascal, Strain
 from stretchform.steel.curve import Curve
 
 SOURCES = ("own-derivation",)
@@ -23,8 +24,7 @@ class Cylinder:
 
     radius: Metre  # mid-wall
     wall: Metre
-    modulus: Pascal
-    poisson: Ratio
+    elastic: Elastic
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,7 +97,7 @@ def _path(
         events=reached,
         max_step=float(curve.strain_limit) / 50.0,
     )
-    if answer.status != 1:
+    if answer.status != 1 or answer.t_events is None or answer.y_events is None:
         return None
     return float(answer.t_events[0][0]), np.asarray(answer.y_events[0][0])
 
@@ -141,7 +141,10 @@ def _area0(cylinder: Cylinder) -> float:
 
 def _area(cylinder: Cylinder, plastic: Array, hoop: float, axial: float) -> float:
     """Area of the wall's ring, 2 pi r t, under the stresses."""
-    modulus, poisson = float(cylinder.modulus), float(cylinder.poisson)
+    modulus, poisson = (
+        float(cylinder.elastic.youngs_modulus),
+        float(cylinder.elastic.poisson_ratio),
+    )
     hoop_strain = plastic[0] + (hoop - poisson * axial) / modulus
     thinning = -plastic[0] - plastic[1] - poisson * (hoop + axial) / modulus
     return float(_area0(cylinder) * np.exp(hoop_strain + thinning))
@@ -163,7 +166,10 @@ def _state(
     cylinder: Cylinder, force: float, curve: Curve, strain: float, plastic: Array
 ) -> AxialState:
     hoop, axial = _stresses(cylinder, force, curve, strain, plastic)
-    modulus, poisson = float(cylinder.modulus), float(cylinder.poisson)
+    modulus, poisson = (
+        float(cylinder.elastic.youngs_modulus),
+        float(cylinder.elastic.poisson_ratio),
+    )
     hoop_strain = float(plastic[0]) + (hoop - poisson * axial) / modulus
     axial_strain = float(plastic[1]) + (axial - poisson * hoop) / modulus
     through = -float(plastic[0] + plastic[1])

@@ -114,15 +114,13 @@ def upper_half(meridian: Meridian) -> Meridian:
         for a, b in zip(courses, reversed(courses), strict=True)
     )
     if not same:
-        raise InputError(
-            "tank", "only a symmetric tank can be halved", "plan the whole tank"
-        )
-    middle = sum(meridian.tangent_heights) / 2.0
+        raise InputError("tank", "only a symmetric tank can be halved", "plan the whole tank")
+    middle = 0.5 * (meridian.tangent_heights[0] + meridian.tangent_heights[1])
     kept = []
     for piece in meridian.pieces[len(meridian.pieces) // 2 - 1 :]:
         low = piece.start[1]
         if piece.bend == 0.0 and piece.ellipse is None:
-            top = low + piece.length
+            top = low + float(piece.length)
             if top <= middle * (1.0 + 1e-12):
                 continue
             low = max(low, middle)
@@ -197,7 +195,8 @@ def depth(head: Head, radius: Metre) -> Metre:
     """
     if head.form == Form.TORISPHERE:
         crown, knuckle = np.asarray(head.crown_radius), np.asarray(head.knuckle_radius)
-        return crown - np.sqrt((crown - knuckle) ** 2 - (radius - knuckle) ** 2)
+        fall = np.sqrt((crown - knuckle) ** 2 - (radius - knuckle) ** 2)
+        return np.asarray(crown - fall, dtype=np.float64)
     share = {Form.HEMISPHERE: 1.0, Form.ELLIPSOID: 0.5, Form.TIED: 0.0}[head.form]
     return share * np.asarray(radius)
 

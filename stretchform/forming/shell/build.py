@@ -10,9 +10,10 @@ from enum import StrEnum
 import numpy as np
 
 from stretchform.errors import InputError
+from stretchform.forming.membrane import Elastic
 from stretchform.forming.shell.element import elements
 from stretchform.forming.shell.loads import Loads, volume
-from stretchform.forming.shell.material import Elasticity, tabulated
+from stretchform.forming.shell.material import tabulated
 from stretchform.forming.shell.mesh import Fineness, Mesh, mesh
 from stretchform.forming.shell.state import Problem, Rows
 from stretchform.shape.meridian import Form, Meridian, upper_half
@@ -54,7 +55,7 @@ class Material:
     """
 
     curves: tuple[Curve, ...]  # one per part
-    elasticity: Elasticity
+    elastic: Elastic
     draws: int = 1
     wall_factor: Ratio = 1.0
 
@@ -72,9 +73,7 @@ class Ready:
     wall: Array  # (draws, elements), metres before forming
 
 
-def ready(
-    meridian: Meridian, material: Material, weight: Weight, fineness: Fineness
-) -> Ready:
+def ready(meridian: Meridian, material: Material, weight: Weight, fineness: Fineness) -> Ready:
     """Mesh, scaled elements, loads and supports of a tank.
 
     Source: own-derivation, scaling and symmetry.
@@ -84,7 +83,7 @@ def ready(
     _check(meridian, material)
     halved = _symmetric(meridian, material, weight)
     grid = mesh(upper_half(meridian) if halved else meridian, fineness)
-    scale, modulus = float(meridian.radius), float(material.elasticity.modulus)
+    scale, modulus = float(meridian.radius), float(material.elastic.youngs_modulus)
     walls = _walls(meridian, material)[:, grid.part]
     table = tabulated(material.curves, material.draws, modulus)
     parts = elements(
@@ -93,7 +92,7 @@ def ready(
         walls,
         material.draws,
         table,
-        material.elasticity.poisson,
+        material.elastic.poisson_ratio,
         fineness.layers,
     )
     loads = _loads(meridian, grid, walls, weight, scale, modulus)
@@ -189,9 +188,7 @@ def _fixed(meridian: Meridian, grid: Mesh, weight: Weight, halved: bool) -> Rows
     for first, head in ends:
         if first == 0 and halved:
             fixed |= {1, 2}
-        elif head.form != Form.TIED:
-            fixed |= {first, first + 2}
-        elif not head.slides:
+        elif head.form != Form.TIED or not head.slides:
             fixed |= {first, first + 2}
     if not halved:
         shell = np.flatnonzero(grid.shell)
@@ -207,8 +204,8 @@ def _check(meridian: Meridian, material: Material) -> None:
             f"{len(material.curves)} steels for {meridian.parts} parts (heads and courses)",
             "give one curve per head and course, from below",
         )
-    elastic = material.elasticity
-    if not (elastic.modulus > 0.0 and 0.0 <= elastic.poisson < 0.5):
+    elastic = material.elastic
+    if not (elastic.youngs_modulus > 0.0 and 0.0 <= elastic.poisson_ratio < 0.5):
         raise InputError(
             "steel", "Young's modulus or Poisson's ratio is impossible", "193 GPa and 0.29"
         )

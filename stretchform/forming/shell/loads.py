@@ -7,6 +7,7 @@ flat end carries its own share, so there the end force is taken off the rim.
 from dataclasses import dataclass
 
 import numpy as np
+from numpy.typing import NDArray
 
 from stretchform.si import Array
 
@@ -25,7 +26,7 @@ class Loads:
     metal: Array  # (draws, nodes): weight of the wall at the nodes
     tied: tuple[bool, bool]  # lower, upper end
 
-    def chosen(self, rows: Array) -> "Loads":
+    def chosen(self, rows: NDArray[np.intp]) -> "Loads":
         from dataclasses import replace
 
         return replace(self, metal=self.metal[rows])

@@ -51,12 +51,6 @@ class WithCriterion:
 
 
 @dataclass(frozen=True, slots=True)
-class Elasticity:
-    modulus: Pascal
-    poisson: Ratio
-
-
-@dataclass(frozen=True, slots=True)
 class CurveTable:
     """Cubic pieces of every part's curve, for every draw, over Young's modulus."""
 
@@ -129,10 +123,10 @@ def _columned(curve: Curve) -> Curve:
     for field in fields(curve):
         value = getattr(curve, field.name)
         if is_dataclass(value):
-            changes[field.name] = _columned(value)  # type: ignore[arg-type]
+            changes[field.name] = _columned(value)
         elif isinstance(value, np.ndarray) and value.ndim == 1:
             changes[field.name] = value[:, None]
-    return replace(curve, **changes)  # type: ignore[type-var]
+    return replace(curve, **changes)
 
 
 @dataclass(slots=True)

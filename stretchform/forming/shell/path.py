@@ -6,17 +6,12 @@ exactly. A step that jumps in strain or turn is refused and cut, so that a conve
 on a false branch is never kept.
 """
 
-from dataclasses import dataclass, field
-from enum import IntEnum
-
 import numpy as np
 from numpy.typing import NDArray
 
 from stretchform.forming.shell.banded import solve
-from stretchform.forming.shell.material import Flow
 from stretchform.forming.shell.state import (
     Balance,
-    Control,
     Problem,
     Rows,
     State,
@@ -25,159 +20,33 @@ from stretchform.forming.shell.state import (
     node_growth,
     put_rows,
 )
-from stretchform.si import Array
+from stretchform.forming.shell.walking import End, Goal, Walk, begin
+from stretchform.si import Array, Ratio
 
 SOURCES = ("own-derivation",)
 _STRAIN_JUMP = 0.02  # largest plastic strain of a step; more is refused
 _TURN_JUMP = 0.15  # rad, likewise
 _TURN_STEP = 0.1  # rad, largest turn of one correction
 _CUT, _STRETCH = 0.4, 1.5
-_FIRST = 0.04  # of the largest step: well below the first yield of a knuckle
 _EASY, _MOST = 5, 14  # corrections of an easy step, most corrections
 _SMALLEST = 1e-4  # of the largest step: below this the path has failed
 _FALL = 5e-3  # a pressure this far below the highest lies beyond the maximum
 
 
-class End(IntEnum):
-    """How a draw's path ended."""
-
-    WALKING = 0
-    REACHED = 1
-    PAST_MAXIMUM = 2  # pressure fell before the goal was reached
-    STRAINED = 3  # plastic strain beyond the limit before the goal
-    FAILED = 4  # no converged step however small
-
-
-@dataclass(slots=True)
-class Goal:
-    """Where the paths end; growth of the mid-wall radius, pressure over Young's modulus."""
-
-    growth: Array | None = None  # (draws,)
-    nodes: Rows | None = None  # (4,) growth is taken here; None: the largest of the shell
-    weights: Array | None = None  # (4,)
-    pressure: Array | None = None  # (draws,)
-    volume: Array | None = None  # (draws,) change over the volume before forming
-    release: bool = False  # walk the pressure down to nothing
-    beyond: bool = False  # keep on beyond the maximum pressure
-    strain: float = 1.0  # largest plastic strain allowed
-
-
-@dataclass(slots=True)
-class Record:
-    """Settled states of all draws in the order of settling."""
-
-    draw: list[Rows] = field(default_factory=list)
-    pressure: list[Array] = field(default_factory=list)
-    volume: list[Array] = field(default_factory=list)
-    moves: list[Array] = field(default_factory=list)
-    flow: list[Flow] = field(default_factory=list)
-
-
-@dataclass(slots=True)
-class Walk:
-    """Mutable state of all draws on their way."""
-
-    problem: Problem
-    goal: Goal
-    tolerance: float
-    largest: float  # step of the control quantity
-    settled: State
-    value: Array  # control value of the settled state
-    step: Array
-    trial: Array
-    pressure: Array
-    guess: Array
-    control: Control
-    corrections: Array
-    back: Array  # halvings of the last correction
-    last_norm: Array
-    last_move: Array
-    last_push: Array
-    past_moves: Array  # change over the last settled step
-    past_pressure: Array
-    past_step: Array
-    past_guess: Array
-    plain: NDArray[np.bool_]  # start from the settled state, without extrapolation
-    landing: NDArray[np.bool_]
-    end: NDArray[np.intp]
-    highest: Array
-    record: Record
-    rounds: int = 0
-
-
-def walk(problem: Problem, start: State, goal: Goal, step: float, tolerance: float) -> Walk:
+def walk(problem: Problem, start: State, goal: Goal, step: Ratio, tolerance: Ratio) -> Walk:
     """Follow every draw from a settled state to its goal.
 
     Source: own-derivation, bordered Newton corrections with adaptive steps.
     Checked: tests/verification/test_shell_whole_tank.py, test_shell_campaign.py.
     """
-    going = _begin(problem, start, goal, step, tolerance)
+    going = begin(problem, start, goal, float(step), float(tolerance))
+    _aim(going, np.arange(len(going.end)))
     while True:
         rows = np.flatnonzero(going.end == End.WALKING)
         if not rows.size:
             return going
         _round(going, rows)
         going.rounds += 1
-
-
-def _begin(
-    problem: Problem, start: State, goal: Goal, step: float, tolerance: float
-) -> Walk:
-    draws = len(start.moves)
-    settled = State(start.moves.copy(), start.pressure.copy(), _copied(start.flow))
-    from stretchform.forming.shell.loads import volume
-
-    value = volume(problem.loads, start.moves)[0] / problem.volume - 1.0
-    false = np.zeros(draws, dtype=np.bool_)
-    control = Control(
-        false.copy(),
-        np.full(draws, goal.release),
-        value.copy(),
-        np.zeros((draws, 4), dtype=np.intp),
-        np.zeros((draws, 4)),
-    )
-    largest = step
-    first = np.full(draws, _FIRST * step)
-    if goal.release:
-        value, largest = start.pressure.copy(), float(np.max(start.pressure, initial=0.0))
-        first = start.pressure.copy()
-    zero = np.zeros(draws)
-    layers = start.flow.sum
-    going = Walk(
-        problem=problem,
-        goal=goal,
-        tolerance=tolerance,
-        largest=largest,
-        settled=settled,
-        value=value,
-        step=first,
-        trial=start.moves.copy(),
-        pressure=start.pressure.copy(),
-        guess=np.zeros_like(layers),
-        control=control,
-        corrections=np.zeros(draws, dtype=np.float64),
-        back=zero.copy(),
-        last_norm=np.full(draws, np.inf),
-        last_move=np.zeros_like(start.moves),
-        last_push=zero.copy(),
-        past_moves=np.zeros_like(start.moves),
-        past_pressure=zero.copy(),
-        past_step=zero.copy(),
-        past_guess=np.zeros_like(layers),
-        plain=np.ones(draws, dtype=np.bool_),
-        landing=false.copy(),
-        end=np.zeros(draws, dtype=np.intp),
-        highest=start.pressure.copy(),
-        record=Record(),
-    )
-    _aim(going, np.arange(draws))
-    return going
-
-
-def _copied(flow: Flow) -> Flow:
-    return Flow(
-        flow.sum.copy(), flow.difference.copy(), flow.strain.copy(), flow.yield_stress.copy()
-    )
 
 
 def _aim(going: Walk, rows: Rows) -> None:
@@ -221,12 +90,8 @@ def _round(going: Walk, rows: Rows) -> None:
     control = going.control if everyone else going.control.chosen(rows)
     guess = going.guess if everyone else going.guess[:, rows]
     with np.errstate(all="ignore"):
-        state = balance(
-            problem, going.trial[rows], going.pressure[rows], flow, guess, control
-        )
-    sound = np.isfinite(state.norm) & np.all(
-        np.isfinite(state.inner.sections[0]), axis=-1
-    )
+        state = balance(problem, going.trial[rows], going.pressure[rows], flow, guess, control)
+    sound = np.isfinite(state.norm) & np.all(np.isfinite(state.inner.sections[0]), axis=-1)
     converged = sound & (state.norm < going.tolerance) & (np.abs(state.gap) < 1e-9)
     if going.goal.release:
         converged = sound & (state.norm < going.tolerance) & (state.gap == 0.0)
@@ -272,9 +137,7 @@ def _correct(going: Walk, rows: Rows, here: Rows, state: Balance) -> None:
     x1, x2 = x[..., 0], x[..., 1]
     gradient, gap = state.gradient[here], state.gap[here]
     with np.errstate(all="ignore"):
-        push = (gap - np.einsum("bi,bi->b", gradient, x1)) / np.einsum(
-            "bi,bi->b", gradient, x2
-        )
+        push = (gap - np.einsum("bi,bi->b", gradient, x1)) / np.einsum("bi,bi->b", gradient, x2)
     push = np.where(going.control.by_pressure[mine], gap, push)
     move = (x1 + x2 * push[:, None]).reshape(len(mine), -1, 3)
     turn = np.max(np.abs(move[..., 2]), axis=1)

@@ -104,7 +104,7 @@ def _surface(ready: Ready, layered: Array, side: float) -> Array:
 
 def along(ready: Ready, states: States, released: States) -> Wall:
     """The last states along the wall."""
-    modulus = float(ready.material.elasticity.modulus)
+    modulus = float(ready.material.elastic.youngs_modulus)
     e = states.seen.strains
     half = 0.5 * ready.wall[states.draw] / ready.scale
     total, apart = states.seen.answer.sum, states.seen.answer.difference
@@ -156,7 +156,7 @@ def head(ready: Ready, history: States, last: States, released: States, upper: b
     if form == Form.TIED or not mine.any():
         nothing = np.full(draws, np.nan)
         return Head(nothing, nothing, nothing, nothing, nothing, nothing)
-    modulus = float(ready.material.elasticity.modulus)
+    modulus = float(ready.material.elastic.youngs_modulus)
     pressure = history.pressure * modulus
     answer = history.seen.answer
     hoop = 0.5 * (answer.sum - answer.difference)[:, :, mine] * modulus
@@ -229,7 +229,7 @@ def work(ready: Ready, history: States, last: States) -> Work:
     outer: trapezoids of pressure over volume, and weights; stored: half stress times
     elastic strain; plastic: area under the curve up to each layer's plastic strain
     """
-    modulus, scale = float(ready.material.elasticity.modulus), ready.scale
+    modulus, scale = float(ready.material.elastic.youngs_modulus), ready.scale
     unit = modulus * scale**3 * (2.0 if ready.halved else 1.0)
     problem = ready.problem
     parts, poisson = problem.elements, problem.elements.poisson

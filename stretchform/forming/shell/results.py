@@ -91,6 +91,7 @@ class Trace:
     largest_strain: Strain  # (draws, states): largest equivalent plastic strain
     end: tuple[str, ...]  # per draw: reached | past maximum | strained | failed
     highest: Pascal  # (draws,): highest pressure on the way
+    ahead: NDArray[np.intp]  # (draws,): part that strained most in the last step
     volume_before: CubicMetre
     heads: tuple[Head, Head]  # lower, upper
     along: Wall

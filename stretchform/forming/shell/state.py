@@ -38,9 +38,7 @@ class Problem:
     shell: Rows  # nodes whose growth counts as growth of the shell
 
     def chosen(self, rows: Rows) -> "Problem":
-        return replace(
-            self, elements=self.elements.chosen(rows), loads=self.loads.chosen(rows)
-        )
+        return replace(self, elements=self.elements.chosen(rows), loads=self.loads.chosen(rows))
 
 
 @dataclass(slots=True)
