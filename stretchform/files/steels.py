@@ -71,7 +71,8 @@ def list_steels() -> list[SteelCard]:
 @cache
 def _shipped() -> dict[str, SteelCard]:
     paths = sorted(p for p in data.data_dir().glob("*.toml") if p.name not in _NOT_STEELS)
-    return {card.key: card for card in map(read_steel_card, paths)}
+    cards = sorted(map(read_steel_card, paths), key=lambda card: card.key)
+    return {card.key: card for card in cards}
 
 
 def load_steel(
@@ -126,8 +127,9 @@ def _find(name: str, where: str, folder: Path | None) -> SteelCard:
         spellings |= {_plain(known): card for known in (card.key, *card.names)}
     if wanted in spellings:
         return spellings[wanted]
-    close = get_close_matches(wanted, spellings, n=1, cutoff=0.5)
-    meant = spellings[close[0]].key if close else "1.4307"
+    close = get_close_matches(wanted, spellings, n=8, cutoff=0.5)
+    swapped = [known for known in close if sorted(known) == sorted(wanted)]
+    meant = spellings[(swapped or close)[0]].key if close else "1.4307"
     known = ", ".join(card.key for card in _shipped().values())
     raise InputError(
         where,
