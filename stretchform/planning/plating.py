@@ -9,6 +9,7 @@ from stretchform.planning.plan import Band, PlatePlan
 from stretchform.planning.tank import Plate
 from stretchform.plates import design
 from stretchform.plates.case import PlateCase, PlateResult
+from stretchform.si import Metre
 
 
 def plates(job: Job, made: Forecast, forming: Band) -> tuple[PlatePlan, ...]:
@@ -31,7 +32,7 @@ def plates(job: Job, made: Forecast, forming: Band) -> tuple[PlatePlan, ...]:
     return tuple(found)
 
 
-def course_at(job: Job, height: float) -> int:
+def course_at(job: Job, height: Metre) -> int:
     """Index of the course at a height; the nearest one beside a straight flange.
 
     Source: own-derivation, edges of the courses.

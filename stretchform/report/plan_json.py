@@ -53,7 +53,7 @@ def as_data(plan: Plan, bibliography: Mapping[str, Source]) -> dict[str, Any]:
     data["cautions"] = [_caution(item, plan) for item in plan.cautions]
     data |= {"hold_points": None, "blanks": None, "handling": None}
     data["sources"] = words_basis.sources(plan, bibliography)
-    clean = _finite(data)
+    clean = finite(data)
     assert isinstance(clean, dict)
     return clean
 
@@ -88,8 +88,8 @@ def _pressures(plan: Plan) -> dict[str, Any]:
             "tresca_maximum": basis.tresca_maximum if shown else None,
             "survives_tresca": basis.survives_tresca,
         },
-        "forming_pressure": _band(plan.forming_pressure) if shown else None,
-        "maximum_pressure": _band(plan.maximum_pressure) if shown else None,
+        "forming_pressure": band(plan.forming_pressure) if shown else None,
+        "maximum_pressure": band(plan.maximum_pressure) if shown else None,
         "maximum_is_lower_bound": not plan.maximum_within_curve,
         "share_of_maximum": {
             "pressure": plan.share_of_pressure,
@@ -100,7 +100,7 @@ def _pressures(plan: Plan) -> dict[str, Any]:
     }
 
 
-def _band(band: Band) -> dict[str, float]:
+def band(band: Band) -> dict[str, float]:
     return {"low": band.low, "likely": band.likely, "high": band.high}
 
 
@@ -116,16 +116,16 @@ def _station(station: StationPlan) -> dict[str, Any]:
         },
         "under_pressure": {
             "outside_circumference": station.circumference_under_pressure.likely,
-            "outside_circumference_band": _band(station.circumference_under_pressure),
-            "growth": _band(station.growth_under_pressure),
+            "outside_circumference_band": band(station.circumference_under_pressure),
+            "growth": band(station.growth_under_pressure),
             "wall": station.wall_under_pressure,
         },
         "released": {
             "outside_circumference": station.circumference_released.likely,
-            "outside_circumference_band": _band(station.circumference_released),
-            "growth": _band(station.growth_released),
+            "outside_circumference_band": band(station.circumference_released),
+            "growth": band(station.growth_released),
             "wall": station.wall_released,
-            "gained_yield_strength": _band(station.gained_yield),
+            "gained_yield_strength": band(station.gained_yield),
             "yield_before": station.yield_before,
         },
     }
@@ -143,7 +143,7 @@ def _step(step: Step, plan: Plan) -> dict[str, Any]:
         "stations": [
             {
                 "name": item.name,
-                "circumference": _band(item.circumference),
+                "circumference": band(item.circumference),
                 "stop_above": item.stop_above,
             }
             for item in step.stations
@@ -252,14 +252,14 @@ def _caution(caution: Caution, plan: Plan) -> dict[str, Any]:
     }
 
 
-def _finite(value: Any) -> Any:
+def finite(value: Any) -> Any:
     """Plain types all through; a number that is not finite becomes null."""
     if isinstance(value, dict):
-        return {key: _finite(item) for key, item in value.items()}
+        return {key: finite(item) for key, item in value.items()}
     if isinstance(value, list | tuple):
-        return [_finite(item) for item in value]
+        return [finite(item) for item in value]
     if isinstance(value, np.ndarray | np.generic):
-        return _finite(value.tolist())
+        return finite(value.tolist())
     if isinstance(value, float):
         return value if isfinite(value) else None
     return value
