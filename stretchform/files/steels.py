@@ -57,6 +57,7 @@ class SteelCard:
     stated: dict[str, Datum]  # proof_02 and tensile where the file overrides the curve's
     widths: dict[str, Datum]  # own half-widths of a calibrated steel
     data: Named
+    file: Path
 
     @property
     def needs_certificate(self) -> bool:
@@ -121,10 +122,10 @@ def load_steel(
 def _find(name: str, where: str, folder: Path | None) -> SteelCard:
     if name.strip().lower().endswith(".toml"):
         return read_steel_card((folder or Path()) / name.strip())
-    wanted = _plain(name)
+    wanted = plain_name(name)
     spellings: dict[str, SteelCard] = {}
     for card in _shipped().values():
-        spellings |= {_plain(known): card for known in (card.key, *card.names)}
+        spellings |= {plain_name(known): card for known in (card.key, *card.names)}
     if wanted in spellings:
         return spellings[wanted]
     close = get_close_matches(wanted, spellings, n=8, cutoff=0.5)
@@ -138,7 +139,8 @@ def _find(name: str, where: str, folder: Path | None) -> SteelCard:
     )
 
 
-def _plain(name: str) -> str:
+def plain_name(name: str) -> str:
+    """A name as it is compared: capitals, no blanks, no EN, AISI or UNS before it."""
     words = name.upper().replace("-", " - ").split()
     return "".join(words[1:] if len(words) > 1 and words[0] in _PREFIXES else words)
 
@@ -288,6 +290,7 @@ def read_steel_card(path: Path) -> SteelCard:
         stated=stated,
         widths=widths,
         data=named,
+        file=path,
     )
     _refuse_empty(card, place)
     return card

@@ -74,7 +74,7 @@ def _wanted(plan: Plan) -> tuple[float, str]:
     """
     target = plan.job.target
     if target.station == "largest" and not target.under_pressure:
-        return 100.0 * plan.target_growth, "target"
+        return 100.0 * float(plan.target_growth), "target"
     values = [100.0 * station.growth_released.likely for station in plan.stations]
     known = [value for value in values if np.isfinite(value)]
     return max(known, default=0.0), "largest growth at the target"
@@ -84,7 +84,7 @@ def _second_axis(axes: "Axes", inches: bool) -> None:
     unit, size = _SECOND[inches]
     factor = _MEGA / size
     second = axes.secondary_yaxis(
-        "right", functions=(lambda y: y * factor, lambda y: y / factor)
+        "right", functions=(lambda y: np.multiply(y, factor), lambda y: np.divide(y, factor))
     )
     second.set_ylabel(unit)
     second.tick_params(labelsize=look.SMALL, length=3.0)

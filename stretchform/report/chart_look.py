@@ -11,7 +11,7 @@ from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
 from threading import RLock
-from typing import TYPE_CHECKING, Literal
+from typing import TYPE_CHECKING, Any, Literal
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -24,6 +24,8 @@ INK, SOFT, GRID = "#111111", "#555555", "#dddddd"
 SIZE, SMALL = 9.0, 8.0  # points
 FONT = "DejaVu Sans"  # comes with the drawing library, so every machine sets the same widths
 _MILLIMETRES = 25.4
+_LONGEST = 76  # letters of a heading
+_LEAD = {"arrowstyle": "-", "color": SOFT, "linewidth": 0.6, "shrinkA": 0.0, "shrinkB": 3.0}
 _LOCK = RLock()  # settings of the drawing library belong to the whole process
 
 Side = Literal["left", "center", "right"]
@@ -82,7 +84,7 @@ def drawing(name: str = "picture") -> Iterator[None]:
         yield
 
 
-def _settings(name: str) -> dict[str, object]:
+def _settings(name: str) -> dict[Any, object]:
     return {
         "svg.hashsalt": f"stretchform-{name}",
         "svg.fonttype": "none",
@@ -138,10 +140,9 @@ def frame(
 
 
 def heading(figure: "Figure", text: str) -> None:
-    """One line above the axes that says what is seen."""
-    figure.text(
-        0.01, 0.985, text, ha="left", va="top", fontsize=SIZE, fontweight="bold", color=INK
-    )
+    """One line above the axes that says what is seen; a long one is cut."""
+    shown = text if len(text) <= _LONGEST else text[: _LONGEST - 3] + "..."
+    figure.text(0.01, 0.985, shown, ha="left", va="top", fontsize=SIZE, fontweight="bold")
 
 
 def line(axes: "Axes", across: "Array", upward: "Array", stroke: Stroke) -> None:
@@ -161,7 +162,7 @@ def level(axes: "Axes", upward: float, stroke: Stroke) -> None:
     axes.axhline(upward, zorder=2.5, **_pen(stroke))
 
 
-def _pen(stroke: Stroke) -> dict[str, object]:
+def _pen(stroke: Stroke) -> dict[str, Any]:
     style: object = (0.0, stroke.dashes) if stroke.dashes else "-"
     return {"color": stroke.colour, "linewidth": stroke.width, "linestyle": style}
 
@@ -181,8 +182,8 @@ def band_level(axes: "Axes", low: float, high: float, fill: Fill) -> None:
     axes.axhspan(low, high, zorder=1.2, **_paint(fill))
 
 
-def _paint(fill: Fill) -> dict[str, object]:
-    paint: dict[str, object] = {"facecolor": fill.colour, "linewidth": 0.0}
+def _paint(fill: Fill) -> dict[str, Any]:
+    paint: dict[str, Any] = {"facecolor": fill.colour, "linewidth": 0.0}
     return paint | ({"hatch": fill.hatch, "edgecolor": _HATCHING} if fill.hatch else {})
 
 
@@ -242,8 +243,12 @@ def label(
     side: Side = "left",
     colour: str = INK,
     upright: Literal["center", "bottom", "top"] = "center",
+    lead: bool = False,
 ) -> None:
-    """Words beside a point, moved by points, on white so that lines do not cross them."""
+    """Words beside a point, moved by points, on white so that lines do not cross them.
+
+    With a `lead` a thin line joins the words to the point.
+    """
     axes.annotate(
         text,
         place,
@@ -256,6 +261,7 @@ def label(
         zorder=5.0,
         annotation_clip=False,
         bbox={"facecolor": "white", "edgecolor": "none", "pad": 1.2},
+        arrowprops=_LEAD if lead else None,
     )
 
 

@@ -23,8 +23,6 @@ MOST = len(look.SERIES)  # curves that one picture can still tell apart
 _ACROSS = "plastic strain (true), %"
 _UPWARD = "flow stress (true), MPa"
 _POINTS = 240
-_LEFT: look.Side = "left"
-_RIGHT: look.Side = "right"
 
 
 def steel(shown: Steel, points: "tuple[Array, Array] | None" = None) -> Picture:
@@ -41,8 +39,7 @@ def steel(shown: Steel, points: "tuple[Array, Array] | None" = None) -> Picture:
         low, high = stress_band(
             shown.curve, shown.strength_half_width, shown.steepness_half_width, strains
         )
-        axes.set_xlim(0.0, 106.0 * shown.curve.strain_limit)
-        axes.set_ylim(0.0, 1.1e-6 * _highest(float(high[-1]), points))
+        _limits(axes, shown, float(high[-1]), points)
         look.band(axes, 100.0 * strains, low / 1e6, high / 1e6)
         look.line(axes, 100.0 * strains, _stress(shown, strains), look.LIKELY)
         _measured(axes, points)
@@ -62,23 +59,31 @@ def _stress(shown: Steel, strains: "Array") -> "Array":
     return np.asarray(shown.curve.stress(strains), dtype=np.float64) / 1e6
 
 
-def _highest(stress: float, points: "tuple[Array, Array] | None") -> float:
-    return stress if points is None else max(stress, float(np.max(points[1])))
+def _limits(
+    axes: "Axes", shown: Steel, stress: float, points: "tuple[Array, Array] | None"
+) -> None:
+    """Room for the range, the band and every measured point."""
+    strain = shown.curve.strain_limit
+    if points is not None:
+        strain = max(strain, float(np.max(points[0])))
+        stress = max(stress, float(np.max(points[1])))
+    axes.set_xlim(0.0, 106.0 * strain)
+    axes.set_ylim(0.0, 1.1e-6 * stress)
 
 
 def _measured(axes: "Axes", points: "tuple[Array, Array] | None") -> None:
     if points is None:
         return
-    seen = points[0] <= 0.01 * axes.get_xlim()[1]
-    strains, stresses = 100.0 * points[0][seen], points[1][seen] / 1e6
+    strains, stresses = 100.0 * points[0], points[1] / 1e6
     look.dots(axes, strains, stresses)
     place = int(np.searchsorted(strains, 0.3 * strains[-1]))
     look.label(
         axes,
         (float(strains[place]), float(stresses[place])),
-        f"circles: {len(points[0])} measured points",
+        f"{len(strains)} measured points",
         (14.0, -34.0),
         upright="top",
+        lead=True,
     )
 
 
@@ -88,8 +93,11 @@ def _certificate(axes: "Axes", shown: Steel) -> None:
         look.mark(axes, 100.0 * strain, stress / 1e6)
         if not text:
             continue
-        shift, side = ((9.0, -6.0), _LEFT) if name != "tensile" else ((-8.0, -12.0), _RIGHT)
-        look.label(axes, (100.0 * strain, stress / 1e6), text, shift, side, upright="top")
+        place = (100.0 * strain, stress / 1e6)
+        if name == "tensile":
+            look.label(axes, place, text, (-10.0, -48.0), "right", upright="top", lead=True)
+        else:
+            look.label(axes, place, text, (14.0, -18.0), "left", upright="top", lead=True)
 
 
 def _given(shown: Steel) -> list[tuple[str, float, float, str]]:
@@ -135,9 +143,9 @@ def _range(axes: "Axes", shown: Steel) -> None:
 def _band_label(axes: "Axes", shown: Steel, strains: "Array", high: "Array") -> None:
     place = int(np.searchsorted(strains, 0.45 * strains[-1]))
     width = numbers.percent(shown.strength_half_width, 0)
-    text = f"band: 5 to 95 %, strength within {width}"
+    text = f"band: 5 to 95 %,\nstrength within {width}"
     at = (100.0 * float(strains[place]), float(high[place]))
-    look.label(axes, at, text, (-6.0, 5.0), "right", upright="bottom")
+    look.label(axes, at, text, (-8.0, 3.0), "right", upright="bottom")
 
 
 def _description(shown: Steel, points: "tuple[Array, Array] | None") -> str:
