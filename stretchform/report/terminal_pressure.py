@@ -107,8 +107,10 @@ def _step_notes(plan: Plan) -> tuple[str, ...]:
     return (
         "* the wall may yield: nobody comes near from here on until both gauges read zero.",
         f"Hold each * step until growth is below 0.1 % an hour{shortest}. Under the stations: "
-        "likely outside circumference under pressure at 20 °C, tape thickness taken off. Over "
-        "target: chance that the tank is past its target at this step.",
+        "likely outside circumference under pressure at 20 °C, tape thickness taken off, of a tank "
+        "that the step before left below its target. Over target: chance that it is past it now.",
+        "Go no further once the target is reached: its circumference under pressure stands in the "
+        "table above.",
         "Stop for good when a station passes its stop value, when the pressure falls or stands "
         f"still while the pump delivers, or at any noise, bulge or leak. {where}",
     )
