@@ -1,6 +1,6 @@
 """Steel files, shipped or the user's own, to the Steel that a job uses."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from difflib import get_close_matches
 from functools import cache
 from math import isfinite, sqrt
@@ -57,7 +57,7 @@ class SteelCard:
     stated: dict[str, Datum]  # proof_02 and tensile where the file overrides the curve's
     widths: dict[str, Datum]  # own half-widths of a calibrated steel
     data: Named
-    file: Path
+    file: Path = field(compare=False)
 
     @property
     def needs_certificate(self) -> bool:

@@ -5,8 +5,10 @@ from collections.abc import Sequence
 
 from stretchform.planning.plan import Plan
 from stretchform.report import chart_look as look
+from stretchform.report import words_basis
 from stretchform.report import words_numbers as numbers
 from stretchform.report.chart_picture import Picture
+from stretchform.report.chart_sentences import sentences, withheld
 from stretchform.si import Ratio
 
 _ROW = 9.0  # millimetres a bar takes
@@ -19,10 +21,9 @@ def energy(plan: Plan) -> Picture:
 
     A withheld plan gives a sheet that says so: the energies would tell its pressure.
     """
-    title = "Where the energy stands"
+    title = f"Where the energy stands - {words_basis.job_name(plan)}"
     if plan.withheld_by:
-        text = "Withheld: the energies would tell the pressure. " + ", ".join(plan.withheld_by)
-        return _sentence("energy", title, text)
+        return sentences("energy", title, withheld(plan))
     stored = plan.hazard.stored
     whole = float(stored.recoverable)
     parts = [
@@ -45,19 +46,11 @@ def drivers(shares: Sequence[tuple[str, Ratio]]) -> Picture:
     """What the spread of the forecast comes from, largest first; shares as fractions."""
     title = "What the spread comes from"
     if not shares:
-        return _sentence("drivers", title, "This plan has no spread.")
+        return sentences("drivers", title, ("This plan has no spread.",))
     ordered = sorted(shares, key=lambda item: -float(item[1]))
     parts = [(name, float(share), "") for name, share in ordered]
     notes = ("The longest bar is what to measure better first.",)
     return _bars("drivers", title, "share of the spread of growth, %", parts, notes)
-
-
-def _sentence(name: str, title: str, text: str) -> Picture:
-    with look.drawing(name):
-        figure = look.sheet(height=25.0)
-        look.heading(figure, title)
-        figure.text(0.01, 0.4, text, fontsize=look.SIZE)
-    return Picture(name, title, text, figure)
 
 
 def _bars(

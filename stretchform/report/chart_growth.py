@@ -6,8 +6,10 @@ import numpy as np
 
 from stretchform.planning.plan import Band, Plan
 from stretchform.report import chart_look as look
+from stretchform.report import words_basis
 from stretchform.report import words_numbers as numbers
 from stretchform.report.chart_picture import Picture
+from stretchform.report.chart_sentences import sentences, withheld
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -25,8 +27,9 @@ def growth(plan: Plan, inches: bool = False) -> Picture:
 
     A withheld plan gives a sheet that says so and shows no pressure.
     """
+    title = f"{TITLE} - {words_basis.job_name(plan)}"
     if plan.withheld_by:
-        return _withheld(plan)
+        return sentences("growth", title, withheld(plan))
     with look.drawing("growth"):
         figure = look.sheet()
         axes = look.frame(
@@ -35,22 +38,13 @@ def growth(plan: Plan, inches: bool = False) -> Picture:
             "gauge pressure at the top of the tank, MPa",
             (17.0, 14.0, 17.0, 9.0),
         )
-        look.heading(figure, f"{TITLE} - {plan.job.name}")
+        look.heading(figure, title)
         _limits(axes, plan)
         _second_axis(axes, inches)
         _maximum(axes, plan)
         _curves(axes, plan)
         _target(axes, plan)
-    return Picture("growth", f"{TITLE}, {plan.job.name}", _description(plan, inches), figure)
-
-
-def _withheld(plan: Plan) -> Picture:
-    text = "Withheld: no pressure is shown. " + ", ".join(plan.withheld_by)
-    with look.drawing("growth"):
-        figure = look.sheet(height=25.0)
-        look.heading(figure, f"{TITLE} - {plan.job.name}")
-        figure.text(0.01, 0.4, text, fontsize=look.SIZE)
-    return Picture("growth", f"{TITLE}, {plan.job.name}", text, figure)
+    return Picture("growth", title, _description(plan, inches), figure)
 
 
 def _limits(axes: "Axes", plan: Plan) -> None:
@@ -94,20 +88,20 @@ def _curves(axes: "Axes", plan: Plan) -> None:
     """Growth is the plan's, at its pressures; where a draw has burst, the line ends."""
     curve, edge = plan.growth, axes.get_xlim()[1]
     pressure = curve.pressure / _MEGA
+    known = np.isfinite(curve.released_likely)
+    look.line(axes, 100.0 * curve.released_likely[known], pressure[known], look.LIKELY)
+    _name(axes, pressure, 100.0 * curve.released_likely, 0.36, "likely", (6.0, -4.0))
+    if not plan.job.model.spread:
+        return
     low, high = (
         np.minimum(np.nan_to_num(100.0 * side, nan=edge, posinf=edge), edge)
         for side in (curve.released_low, curve.released_high)
     )
     look.band_upward(axes, pressure, low, high)
-    for side, stroke in (
-        (curve.released_low, look.BOUND),
-        (curve.released_high, look.BOUND),
-        (curve.released_likely, look.LIKELY),
-    ):
+    for side in (curve.released_low, curve.released_high):
         known = np.isfinite(side)
-        look.line(axes, 100.0 * side[known], pressure[known], stroke)
+        look.line(axes, 100.0 * side[known], pressure[known], look.BOUND)
     _name(axes, pressure, 100.0 * curve.released_low, 0.40, "low growth (5 %)", (-5.0, 5.0))
-    _name(axes, pressure, 100.0 * curve.released_likely, 0.36, "likely", (6.0, -4.0))
     _name(axes, pressure, 100.0 * curve.released_high, 0.50, "high growth (95 %)", (8.0, -6.0))
 
 
@@ -165,7 +159,8 @@ def _target(axes: "Axes", plan: Plan) -> None:
 
 def _band(band: Band) -> str:
     low, likely, high = (value / _MEGA for value in (band.low, band.likely, band.high))
-    return f"{likely:.2f} MPa ({low:.2f} to {high:.2f})"
+    spread = "" if low == high else f" ({low:.2f} to {high:.2f})"
+    return f"{likely:.2f} MPa{spread}"
 
 
 def _description(plan: Plan, inches: bool) -> str:

@@ -30,7 +30,7 @@ def steel(shown: Steel, points: "tuple[Array, Array] | None" = None) -> Picture:
 
     `points` are measured plastic strains and true stresses (Pa).
     """
-    title = f"{shown.key}: flow stress"
+    title = f"{shown.key}{', invented' if shown.invented else ''}: flow stress"
     with look.drawing("steel"):
         figure = look.sheet()
         axes = look.frame(figure, _ACROSS, _UPWARD)
@@ -50,8 +50,11 @@ def steel(shown: Steel, points: "tuple[Array, Array] | None" = None) -> Picture:
 
 
 def _strains(shown: Steel) -> "Array":
-    """Points that crowd where the curve bends, from its start to its limit."""
-    start, limit = shown.curve.strain_start, shown.curve.strain_limit
+    """Points that crowd where the curve bends, from its start to its limit.
+
+    Never quite zero: a power law has no stress there.
+    """
+    start, limit = max(shown.curve.strain_start, 1e-5), shown.curve.strain_limit
     return start + (limit - start) * np.linspace(0.0, 1.0, _POINTS) ** 2
 
 
