@@ -109,7 +109,7 @@ def forecast(job: Job, judged: Judged) -> Forecast:
     points = points_of(job)
     above = water_above(job, points)
     maximum, reached, at_maximum = _maximum(courses, points, above)
-    wanted = _target_pressure(job, judged, courses, points, above)
+    wanted = _target_pressure(job, judged, draws, courses, points, above)
     wanted = np.where(wanted > maximum, np.nan, wanted)
     pressures = _levels(wanted, maximum)
     loaded, released = _growth(courses, points, above, pressures, maximum)
@@ -161,14 +161,20 @@ def _maximum(
 
 
 def _target_pressure(
-    job: Job, judged: Judged, courses: tuple[Wall, ...], points: tuple[Point, ...], above: Array
+    job: Job,
+    judged: Judged,
+    draws: Draws,
+    courses: tuple[Wall, ...],
+    points: tuple[Point, ...],
+    above: Array,
 ) -> Array:
     growths = target.growths(job, courses, judged.gained.likely.value)
     under = job.target.under_pressure
     rows = []
     for index in target_points(job, points):
         course = points[index].course
-        local = walls.pressure_at_outside(courses[course], growths[course], under)
+        wanted = growths[course] + target.shift(job, draws, course, growths[course])
+        local = walls.pressure_at_outside(courses[course], wanted, under)
         rows.append(np.ravel(local) - above[index])
     lowest: Array = np.fmin.reduce(np.stack(rows))  # NaN where no course has an answer
     return lowest
