@@ -26,6 +26,7 @@ _SINGLES = {
     "gauge_height": "length",
     "overshoot": "ratio",
     "arrival_rate": data.NUMBER,
+    "wall_map": "length",
     "hose_swelling": data.NUMBER,
     "reaction_growth": "growth",
     "stations_apart": "growth",

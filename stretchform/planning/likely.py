@@ -43,3 +43,4 @@ class Judged:
     reaction_growth: Datum  # growth that may pass while a person reacts, as a fraction
     stations_apart: Datum  # growth that stations may differ beyond the forecast, as a fraction
     compliance_off: Datum  # share by which the elastic line may differ from the forecast
+    wall_map: Datum  # half-width of a wall's mean after a map of it, m

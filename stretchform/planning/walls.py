@@ -69,7 +69,9 @@ def _wall(job: Job, course: Course, index: int, draws: Draws, shape: Shape) -> W
     wall = column(draws.wall[:, index])
     chosen = criterion.named(job.model.criterion, shape) if job.model.criterion else None
     state = chosen or criterion.general(shape, column(draws.criterion))
-    read = _thick_share(course, shape) * column(draws.gauge)  # pressures as the gauge reads them
+    read = _thick_share(course, shape) * column(
+        draws.gauge
+    )  # pressures as the gauge reads them
     state = replace(state, pressure_factor=state.pressure_factor * read)
     radius = course.radius * column(draws.diameter_of(index))
     top = membrane.maximum(radius, wall, curve, state, elastic)
