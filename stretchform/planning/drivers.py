@@ -16,7 +16,7 @@ from stretchform.planning.job import Job
 from stretchform.planning.likely import Judged
 from stretchform.planning.plan import Band, Driver, Information
 from stretchform.planning.tank import Course
-from stretchform.si import Array, Ratio
+from stretchform.si import Array, Number, Ratio
 from stretchform.steel.grade import Basis
 
 CURVE, SLOPE, WALL = "strength of the curve", "slope of the curve", "wall"
@@ -105,16 +105,16 @@ def information(
     return tuple(rows)
 
 
-def _left(driver: Driver, left: dict[tuple[str, str], Ratio]) -> float:
+def _left(driver: Driver, left: dict[tuple[str, str], Number]) -> float:
     """Share of an unknown's variance that a measurement leaves."""
     places = driver.courses or ("",)
     return float(max(left.get((driver.unknown, place), 1.0) ** 2 for place in places))
 
 
-def _measured(job: Job, judged: Judged) -> Iterator[tuple[str, dict[tuple[str, str], Ratio]]]:
+def _measured(job: Job, judged: Judged) -> Iterator[tuple[str, dict[tuple[str, str], Number]]]:
     """Each measurement that would narrow something: new over old half-width by unknown."""
     courses = job.tank.courses
-    coupon = {
+    coupon: dict[tuple[str, str], Number] = {
         (CURVE, one.name): _ratio(one, judged.spread_coupon.value)
         for one in courses
         if one.steel.basis is not Basis.COUPON
@@ -122,7 +122,7 @@ def _measured(job: Job, judged: Judged) -> Iterator[tuple[str, dict[tuple[str, s
     if any(value < 1.0 for value in coupon.values()):
         yield COUPON, coupon
     best = judged.wall_map.value
-    mapped = {
+    mapped: dict[tuple[str, str], Number] = {
         (WALL, one.name): best / float(one.wall_tolerance)
         for one in courses
         if one.wall_tolerance > best
@@ -130,7 +130,9 @@ def _measured(job: Job, judged: Judged) -> Iterator[tuple[str, dict[tuple[str, s
     if mapped:
         yield MAP, mapped
     if any(one.steel.basis is not Basis.TRIAL for one in courses):
-        trial = {(CURVE, one.name): _ratio(one, judged.spread_trial.value) for one in courses}
+        trial: dict[tuple[str, str], Number] = {
+            (CURVE, one.name): _ratio(one, judged.spread_trial.value) for one in courses
+        }
         yield TRIAL, {**trial, (RULE, ""): 0.0, (RATE, ""): 0.0}
 
 

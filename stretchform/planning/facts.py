@@ -1,18 +1,32 @@
 """What the cautions need to know of a forecast, gathered once."""
 
 from collections.abc import Iterable
+from dataclasses import replace
+from math import inf
 
 import numpy as np
 
 from stretchform.planning import outcome
-from stretchform.planning.cautions import Facts
+from stretchform.planning.caution import Facts, Means
 from stretchform.planning.forecast import Forecast
 from stretchform.planning.job import Job
 from stretchform.planning.likely import Judged
-from stretchform.planning.plan import Band, LikelyBasis, PlatePlan, StationPlan
+from stretchform.planning.places import Kind
+from stretchform.planning.plan import (
+    Band,
+    HeadPlan,
+    Instruments,
+    LikelyBasis,
+    PlatePlan,
+    StationPlan,
+    Stops,
+    WaterPlan,
+)
 from stretchform.si import Growth, Ratio
+from stretchform.water import energy
 
 _RELIEF_OVERSHOOT = 1.1  # a relief valve lets the pressure rise by about a tenth
+_AHEAD = 0.01  # growth; a course that far ahead takes the stretch of the others
 _SHORT = 4.0  # a shell below this many radii is held back by its ends over its whole length
 
 
@@ -24,6 +38,7 @@ def facts(
     basis: LikelyBasis,
     stations: tuple[StationPlan, ...],
     plates: tuple[PlatePlan, ...],
+    heads: tuple[HeadPlan, ...],
     limit: Growth,
 ) -> Facts:
     """Everything the rules of `cautions` ask for.
@@ -49,12 +64,59 @@ def facts(
         growth_limit=limit,
         growth_over_relief=_growth_over_relief(job, made),
         stress_over_flow=_stress_over_flow(job, judged, made, forming, stations),
+        whole=made.whole is not None,
         short=shell < _SHORT * widest,
+        wrinkling={
+            head.name: head.wrinkling.forming_over_limit for head in heads if head.wrinkling
+        },
+        ahead=_ahead(job, made),
         near_head=tuple(item.name for item in stations if item.near_head),
         plates_near_head=_names(item for item in plates if item.near_head),
         plates_failing=_names(item for item in plates if not item.result.passes),
         thinnest=min(float(course.radius) / float(course.wall) for course in courses),
     )
+
+
+def with_means(
+    known: Facts,
+    job: Job,
+    judged: Judged,
+    forming: Band,
+    water: WaterPlan,
+    ending: Stops,
+    tools: Instruments,
+) -> Facts:
+    """The facts with what the rules on pump, valve, gauge and water ask for.
+
+    Source: own-derivation, gathered from the parts of the plan.
+    Checked: tests/unit/test_facts.py (with_means, by hand).
+    """
+    before = float(water.volume_before)
+    as_water = float(energy.air_as_water(job.water.temperature, forming.high))
+    means = Means(
+        air_limit=float(water.air_limit) / before,
+        air_as_water=as_water,
+        air_under_plates=float(water.air_under_plates) / before,
+        gauge_growth=max((float(one.growth) for one in tools.gauges), default=0.0),
+        relief_share=tools.relief_share,
+        reaction_growth=tools.reaction_growth or 0.0,
+        reaction_allowed=judged.reaction_growth.value,
+        water_ceiling=float(ending.water),
+        collapse=inf if water.collapse is None else water.collapse,
+    )
+    return replace(known, means=means)
+
+
+def _ahead(job: Job, made: Forecast) -> dict[str, Growth]:
+    """Likely released growth of courses that lie a point and more ahead of the slowest one."""
+    released = outcome.growths_at(made, made.target_pressure[:, None])[1][:, 0]
+    likely = {
+        job.tank.courses[point.course].name: outcome.band_of_answers(released[:, index]).likely
+        for index, point in enumerate(made.points)
+        if point.kind is Kind.LARGEST
+    }
+    slowest = min(likely.values())
+    return {name: growth for name, growth in likely.items() if growth - slowest > _AHEAD}
 
 
 def _names(plates: Iterable[PlatePlan]) -> tuple[str, ...]:

@@ -29,7 +29,7 @@ def growth_in_hold(per_e_fold: Growth, arrival_rate: PerSecond, time: Second) ->
     Checked: tests/unit/test_holds.py (integral of the rate; early and late limits).
     """
     ratio = np.multiply(arrival_rate, time) / np.asarray(per_e_fold)
-    return np.multiply(per_e_fold, np.log1p(ratio))
+    return np.asarray(np.multiply(per_e_fold, np.log1p(ratio)))[()]
 
 
 def until_kept(
@@ -46,7 +46,9 @@ def until_kept(
     Checked: tests/unit/test_holds.py (mean rate over the window found).
     """
     share = -np.expm1(-np.multiply(limit, window) / np.asarray(per_e_fold))
-    return np.maximum(window / share - np.divide(per_e_fold, arrival_rate), window)
+    return np.asarray(np.maximum(window / share - np.divide(per_e_fold, arrival_rate), window))[
+        ()
+    ]
 
 
 def hold_plan(judged: Judged) -> HoldPlan:

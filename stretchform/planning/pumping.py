@@ -8,18 +8,19 @@ counts as if it grew everywhere as at its lower edge: an upper bound, for ends g
 import numpy as np
 
 from stretchform.forming.criterion import Shape
-from stretchform.planning import size, walls
+from stretchform.planning import course, size, walls
 from stretchform.planning.forecast import Forecast
 from stretchform.planning.job import Job, Supply
 from stretchform.planning.likely import Judged
+from stretchform.planning.places import Kind
 from stretchform.si import Array, CubicMetre, CubicMetrePerPascal, Pascal, PerPascal
-from stretchform.water import properties, supply, volumes
+from stretchform.water import supply, volumes
 from stretchform.water.carrying import Wall as Carrying
 
 
 def upper_bound(made: Forecast) -> bool:
     """Whether the gain is that of courses without ends."""
-    return _whole_gain(made) is None
+    return made.whole is None
 
 
 def volume_now(job: Job, made: Forecast, pressures: Array, released: Array) -> Array:
@@ -33,42 +34,25 @@ def volume_now(job: Job, made: Forecast, pressures: Array, released: Array) -> A
     Checked: tests/unit/test_pumping.py (one course by hand; more growth, more water).
     """
     before: CubicMetre = size.volume(job.tank)
-    whole = _whole_gain(made)
-    if whole is not None:
-        back = elastic_swelling(job, made) * pressures[None, :]
-        return np.asarray(before * (1.0 + _between(made, whole, pressures) - back))
+    if made.whole is not None:
+        back = elastic_swelling(job, made) * pressures
+        return np.asarray(before * (1.0 + course.gain_at(made.whole, pressures) - back))
     gain = np.zeros(released.shape[:2])
     for index, point in enumerate(made.points):
-        if not point.station:
+        if point.kind is Kind.LARGEST:
             gain = gain + _course_gain(job, made, point.course, released[..., index])
     return np.asarray(before + gain)
 
 
 def _course_gain(job: Job, made: Forecast, number: int, growth: Array) -> Array:
-    course, wall = job.tank.courses[number], made.walls[number]
-    inner, outer = course.radius - 0.5 * course.wall, course.radius + 0.5 * course.wall
+    one, wall = job.tank.courses[number], made.walls[number]
+    inner, outer = one.radius - 0.5 * one.wall, one.radius + 0.5 * one.wall
     state = wall.state
     slimming = np.asarray(state.axial_strain) / np.asarray(state.hoop_strain)
     axial = np.exp(slimming * np.log1p(growth)) - 1.0
     bore = np.sqrt((outer * (1.0 + growth)) ** 2 - (outer**2 - inner**2) / (1.0 + axial))
-    before = np.pi * inner**2 * course.length
+    before = np.pi * inner**2 * one.length
     return np.asarray(volumes.course_gain(before, bore / inner - 1.0, axial))
-
-
-def _whole_gain(made: Forecast) -> Array | None:
-    """Gain of the whole tank under pressure over its volume, (N, levels), where known."""
-    found: Array | None = getattr(made, "volume_gain", None)
-    return found
-
-
-def _between(made: Forecast, values: Array, pressures: Array) -> Array:
-    """Values on the forecast's levels at other pressures, (N, M)."""
-    levels = made.pressures
-    place = np.clip((pressures - levels[0]) / (levels[1] - levels[0]), 0.0, len(levels) - 1.0)
-    below = np.minimum(place.astype(int), len(levels) - 2)
-    part = place - below
-    between = values[:, below] * (1.0 - part) + values[:, below + 1] * part
-    return np.where(part > 0.0, between, values[:, below])
 
 
 def elastic_swelling(job: Job, made: Forecast) -> PerPascal:
@@ -80,13 +64,11 @@ def elastic_swelling(job: Job, made: Forecast) -> PerPascal:
     tied = walls.shape_of(job) is Shape.OPEN
     carried = Carrying.TIED if tied else Carrying.CLOSED
     parts, weights = [], []
-    for course, wall in zip(job.tank.courses, made.walls, strict=True):
+    for one, wall in zip(job.tank.courses, made.walls, strict=True):
         modulus = float(np.median(np.asarray(wall.elastic.youngs_modulus)))
         ratio = wall.elastic.poisson_ratio
-        parts.append(
-            float(volumes.swelling(course.radius, course.wall, modulus, ratio, carried))
-        )
-        weights.append(float(course.radius**2 * course.length))
+        parts.append(float(volumes.swelling(one.radius, one.wall, modulus, ratio, carried)))
+        weights.append(float(one.radius**2 * one.length))
     return float(np.average(parts, weights=weights))
 
 
@@ -132,5 +114,5 @@ def water_in(
     Checked: tests/unit/test_pumping.py (elastic line by hand; rises with pressure).
     """
     volume = volume_now(job, made, pressures, released)
-    back = coming_back(job, judged, made, volume, pressures[None, :])
+    back = coming_back(job, judged, made, volume, pressures)
     return np.asarray(volume - size.volume(job.tank) + back)

@@ -55,18 +55,18 @@ def growth(job: Job, course: Course, wall: Wall, gained: Ratio) -> Growth:
     return result
 
 
-def shift(job: Job, draws: Draws, course: int, wanted: Growth) -> Array:
-    """What each draw's true growth has beyond the target when the tape shows the target, (N, 1).
+def true_growth(job: Job, draws: Draws, course: int, wanted: Growth) -> Array:
+    """Growth that each draw has in truth when the tape shows the target, (N, 1).
 
-        −tape error; for a size as target also −(1 + growth)·(diameter/nominal − 1)
+        growth − tape error; for a size as target also − (1 + growth)·(diameter/nominal − 1)
 
     Source: own-derivation, definitions of the two errors.
-    Checked: tests/unit/test_target.py (shift of a growth and of a size).
+    Checked: tests/unit/test_target.py (true_growth of a growth and of a size).
     """
-    off = -draws.tape
+    true = wanted - draws.tape
     if job.target.kind not in (TargetKind.GROWTH, TargetKind.GAINED_YIELD_STRENGTH):
-        off = off - (1.0 + wanted) * (draws.diameter_of(course) - 1.0)
-    return np.asarray(off)[:, None]
+        true = true - (1.0 + wanted) * (draws.diameter_of(course) - 1.0)
+    return np.asarray(true)[:, None]
 
 
 def _from_inside(course: Course, diameter: Metre) -> Growth:
