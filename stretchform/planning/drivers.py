@@ -2,7 +2,7 @@
 
 A parabola in each unknown is fitted to the draws, all of them together; the variance of its
 values over the variance of the result is the share of that unknown. What unknowns do only
-together is left over, so the shares add up to a little less than one.
+together is left over, so the shares add up to about one.
 """
 
 from collections.abc import Iterator

@@ -77,7 +77,7 @@ class StepStation:
     name: str
     circumference: Band  # under pressure
     released: Band  # if the tank were released from this step
-    go_on_below: Metre  # the whole next step only from a reading below it
+    go_on_below: Metre | None  # the whole next step only from a reading below it
     stop_above: Metre
 
 

@@ -159,13 +159,13 @@ def _stations(
         before: Metre = 2.0 * np.pi * (float(one.radius) + 0.5 * float(one.wall))
         loaded, released = course.loaded[going, index], course.released[going, index]
         behind = _behind(course, going, index, loaded[:, number])
-        go_on = max(float(course.go_on[index]) - behind, 0.0)
+        go_on = float(course.go_on[index]) - behind
         found.append(
             StepStation(
                 name=point.name,
                 circumference=_size(before, loaded[:, number]),
                 released=_size(before, released[:, number]),
-                go_on_below=before * (1.0 + go_on),
+                go_on_below=before * (1.0 + go_on) if go_on > 0.0 else None,
                 stop_above=before * (1.0 + limit),
             )
         )
