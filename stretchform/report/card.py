@@ -21,8 +21,8 @@ from stretchform.report import words_numbers as numbers
 from stretchform.report.words_page import Card
 from stretchform.si import Metre
 
-_NAMED = 12  # stations whose stop values still fit at the head of every page
-_LETTERS = 40  # of a station's name there
+_NAMED = 10  # stations whose stop values still fit at the head of every page
+_LETTERS = 32  # of a station's name there
 _BEFORE = (When.BEFORE, When.FILLING, When.ELASTIC)
 _EACH_STEP = "each_step"  # signed with every step, so it stands above the steps
 _REMARK_LINES = 12

@@ -71,9 +71,9 @@ class Card:
         "water in, likely",
     )
     STEP_READ = (
-        "gauge 1 reads",
-        "gauge 2 reads",
-        "water in, read",
+        "gauge 1",
+        "gauge 2",
+        "water in",
         "water and wall, °C",
         "begun, ended",
         "signed",
@@ -86,7 +86,7 @@ class Card:
         "go on below",
         "stop above",
         "on arrival",
-        "half an hour before the end",
+        "30 min before\nthe end",
         "at the end",
     )
     LAST = "last step"
