@@ -89,7 +89,7 @@ def with_means(
     """The facts with what the rules on pump, valve, gauge and water ask for.
 
     Source: own-derivation, gathered from the parts of the plan.
-    Checked: tests/unit/test_facts.py (with_means, by hand).
+    Checked: tests/unit/test_unsafe_setups.py (with_means through whole plans).
     """
     before = float(water.volume_before)
     as_water = float(energy.air_as_water(job.water.temperature, forming.high))

@@ -159,7 +159,7 @@ def _stations(
         before: Metre = 2.0 * np.pi * (float(one.radius) + 0.5 * float(one.wall))
         loaded, released = course.loaded[going, index], course.released[going, index]
         behind = _behind(course, going, index, loaded[:, number])
-        go_on = float(course.go_on[index]) - behind
+        go_on = min(float(course.go_on[index]) - behind, float(limit))
         found.append(
             StepStation(
                 name=point.name,
