@@ -107,7 +107,7 @@ def _steels(plan: Plan, points: Points) -> list[Picture]:
 def _plates(plan: Plan, inches: bool) -> list[Part]:
     if not plan.plates:
         return []
-    return [terminal_plates.overview(plan, inches), *terminal_plates.worst(plan, inches)]
+    return [terminal_plates.overview(plan, inches), *terminal_plates.details(plan, None, inches)]
 
 
 def _drivers(plan: Plan) -> list[Part]:

@@ -92,21 +92,6 @@ def details(plan: Plan, name: str | None, inches: bool = False) -> list[Block]:
     return [block for row in chosen for block in _details(row, inches, bool(plan.withheld_by))]
 
 
-def worst(plan: Plan, inches: bool = False) -> list[Block]:
-    """The same of one plate for each name: the one that uses most of a limit."""
-    found: dict[str, Row] = {}
-    for row in rows(plan):
-        if row.name not in found or _use(row) > _use(found[row.name]):
-            found[row.name] = row
-    withheld = bool(plan.withheld_by)
-    return [block for row in found.values() for block in _details(row, inches, withheld)]
-
-
-def _use(row: Row) -> tuple[int, float]:
-    checks = row.result.checks
-    return len(row.result.refused), max((check.use for check in checks), default=0.0)
-
-
 def _details(row: Row, inches: bool, withheld: bool) -> Iterator[Block]:
     result = row.result
     heights = ", ".join(f"{1e3 * height:.0f}" for height in row.heights)
@@ -115,8 +100,7 @@ def _details(row: Row, inches: bool, withheld: bool) -> Iterator[Block]:
     lines += [f"REFUSED: {words_plates.refused(code)}" for code in result.refused]
     if row.near_head:
         lines.append("near a head some of them travel less than shown: not computed")
-    count = f"{len(row.heights)} plate{'s' if row.heights[1:] else ''}"
-    yield Lines(f"{row.name}: {count}, arm {result.kind}", tuple(lines))
+    yield Lines(f"{row.name}: {len(row.heights)} plates, arm {result.kind}", tuple(lines))
     yield Table("Sizes", (Column("what", right=False), Column("size")), _size_rows(row, inches))
     yield Table(
         "Checks",
