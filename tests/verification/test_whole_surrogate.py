@@ -74,7 +74,6 @@ def test_quantiles_of_growth_equal_those_of_directly_solved_draws(job):
     ours = forecast.growth_at(made, np.array([low]))[0][chosen, 0]
     for share in (0.05, 0.5, 0.95):
         difference = np.quantile(ours, share, axis=0) - np.quantile(theirs, share, axis=0)
-        print(share, np.round(np.max(np.abs(difference)) * POINTS, 3))
         assert np.max(np.abs(difference)) * POINTS < 0.1  # what the project allows
 
 
