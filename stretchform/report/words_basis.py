@@ -23,6 +23,11 @@ _BASES = {
 }
 
 
+def job_name(plan: Plan) -> str:
+    """The name of the job, and first that it is invented where it is."""
+    return f"invented: {plan.job.name}" if plan.job.example else plan.job.name
+
+
 def validity(plan: Plan) -> tuple[str, ...]:
     """Where the forecast holds; outside of it the numbers mean nothing."""
     lines = [
