@@ -112,6 +112,17 @@ class Tank:
     openings: tuple[Opening, ...] = ()
 
     @property
+    def edges(self) -> tuple[float, ...]:
+        """Heights of the courses' lower edges above the lower tangent line, then the last upper.
+
+        A straight flange lies between the tangent line and the first course.
+        """
+        heights = [float(self.bottom.straight_flange)]
+        for course in self.courses:
+            heights.append(heights[-1] + float(course.length))
+        return tuple(heights)
+
+    @property
     def length(self) -> Metre:
-        """Length of the shell between the tangent lines."""
-        return sum(course.length for course in self.courses)
+        """Length between the two tangent lines, straight flanges included."""
+        return self.edges[-1] + self.top.straight_flange

@@ -1,0 +1,158 @@
+"""Each course with everything sampled: from growth to pressure and back, for all draws at once.
+
+Each course follows its own closed form; arrays have one row a draw and one column a pressure or
+a growth. Growth is that of the outside circumference, which the tape measures.
+"""
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from stretchform.forming import criterion, membrane, surface, thick
+from stretchform.forming.criterion import Shape, State
+from stretchform.forming.membrane import Elastic
+from stretchform.planning.job import Job
+from stretchform.planning.sample import Draws
+from stretchform.planning.tank import Course, HeadShape
+from stretchform.si import Array, Growth, Metre, Pascal, Ratio, Strain
+from stretchform.steel.curve import Curve, Scaled
+
+
+@dataclass(frozen=True, slots=True)
+class Wall:
+    """One course for all draws, ready for the closed form; arrays are (N, 1)."""
+
+    shape: Shape
+    radius: Metre
+    wall: Array
+    curve: Curve
+    test_rate_curve: Curve  # the same without the rate factor
+    state: State
+    elastic: Elastic
+    top: membrane.Maximum
+
+
+def shape_of(job: Job) -> Shape:
+    """Open where either end is held from outside, closed otherwise.
+
+    Source: own-derivation, a tied end brings no axial force into the wall.
+    Checked: tests/unit/test_walls.py (tied ends).
+    """
+    ends = (job.tank.bottom.shape, job.tank.top.shape)
+    return Shape.OPEN if HeadShape.TIED in ends else Shape.CLOSED
+
+
+def walls_of(job: Job, draws: Draws) -> tuple[Wall, ...]:
+    """Every course with its sampled wall, curve, criterion and elasticity.
+
+    Source: own-derivation, the factors of materials/forming.toml on each course.
+    Checked: tests/unit/test_walls.py (medians give the likely factors).
+    """
+    shape = shape_of(job)
+    return tuple(
+        _wall(job, course, index, draws, shape) for index, course in enumerate(job.tank.courses)
+    )
+
+
+def _wall(job: Job, course: Course, index: int, draws: Draws, shape: Shape) -> Wall:
+    def column(values: Array) -> Array:
+        return np.asarray(values[:, None], dtype=np.float64)
+
+    strength, steepness = column(draws.strength[:, index]), column(draws.steepness[:, index])
+    at_test_rate = Scaled(course.steel.curve, strength, steepness)
+    curve = Scaled(course.steel.curve, strength * column(draws.rate), steepness)
+    modulus = course.steel.youngs_modulus.value / column(draws.springback)
+    elastic = Elastic(modulus, course.steel.poisson_ratio.value)
+    wall = column(draws.wall[:, index])
+    chosen = criterion.named(job.model.criterion, shape) if job.model.criterion else None
+    state = chosen or criterion.general(shape, column(draws.criterion))
+    state = replace(state, pressure_factor=state.pressure_factor * _thick_share(course, shape))
+    top = membrane.maximum(course.radius, wall, curve, state, elastic)
+    return Wall(shape, course.radius, wall, curve, at_test_rate, state, elastic, top)
+
+
+def _thick_share(course: Course, shape: Shape) -> Ratio:
+    """Exact over thin-wall pressure at 5 % growth; 1 for walls thin enough."""
+    if course.radius / course.wall >= thick.THIN_FROM or shape is Shape.OPEN:
+        return 1.0
+    exact = thick.pressure(shape, course.radius, course.wall, 0.05, course.steel.curve)
+    mid = surface.mid_from_outside(shape, course.radius, course.wall, 0.05)
+    state = criterion.mises(shape)
+    strain = membrane.strain_of_released(mid, state)
+    thin = membrane.pressure(
+        course.radius, course.wall, strain, course.steel.curve, state, membrane.RIGID
+    )
+    return float(exact / thin)
+
+
+def outside_growth(wall: Wall, strain: Strain, under_pressure: bool) -> Growth:
+    """Growth of the outside circumference at an equivalent plastic strain of the mid-wall.
+
+    Source: own-derivation, membrane.grown and surface.outside_from_mid.
+    Checked: tests/unit/test_walls.py (round trip through `strain_at_outside`).
+    """
+    grown = membrane.grown(wall.radius, wall.wall, strain, wall.curve, wall.state, wall.elastic)
+    if under_pressure:
+        growth, axial = grown.growth_under_pressure, grown.axial_strain
+    else:
+        growth, axial = grown.growth_released, wall.state.axial_strain * strain
+    return surface.outside_from_mid(wall.shape, wall.radius, wall.wall, growth, axial)
+
+
+def strain_at_outside(wall: Wall, growth: Growth, under_pressure: bool) -> Array:
+    """Equivalent plastic strain at a growth of the outside circumference.
+
+    The change of length enters the mapping, so it is found in a few rounds.
+
+    Source: own-derivation, inverse of `outside_growth`.
+    Checked: tests/unit/test_walls.py (round trip).
+    """
+    axial: Strain = 0.0
+    strain = np.zeros_like(wall.wall)
+    for _ in range(4 if wall.shape is Shape.OPEN else 1):
+        mid = surface.mid_from_outside(wall.shape, wall.radius, wall.wall, growth, axial)
+        if under_pressure:
+            strain = np.asarray(
+                membrane.strain_of_loaded(mid, wall.curve, wall.state, wall.elastic)
+            )
+        else:
+            strain = np.asarray(membrane.strain_of_released(mid, wall.state))
+        axial = wall.state.axial_strain * strain
+    return strain
+
+
+def pressure_at_outside(wall: Wall, growth: Growth, under_pressure: bool) -> Array:
+    """Pressure in one course at a growth of its outside circumference; NaN beyond its maximum.
+
+    Source: own-derivation, membrane.pressure on the mapped mid-wall strain.
+    Checked: tests/unit/test_walls.py (closed form; NaN beyond the maximum).
+    """
+    strain = strain_at_outside(wall, growth, under_pressure)
+    value = np.asarray(
+        membrane.pressure(wall.radius, wall.wall, strain, wall.curve, wall.state, wall.elastic)
+    )
+    return np.where(strain > wall.top.strain, np.nan, value)
+
+
+def growth_at_pressure(wall: Wall, pressure: Pascal, under_pressure: bool) -> Array:
+    """Growth of the outside circumference at pressures (M,): shape (N, M), NaN above the maximum.
+
+    Below first yield the growth is elastic under pressure and nothing after release.
+
+    Source: own-derivation, membrane.strain_at_pressure and the mapping to the outside.
+    Checked: tests/unit/test_walls.py (round trip through `pressure_at_outside`).
+    """
+    strain = np.asarray(
+        membrane.strain_at_pressure(
+            pressure, wall.radius, wall.wall, wall.curve, wall.state, wall.elastic, wall.top
+        )
+    )
+    plastic = np.asarray(outside_growth(wall, strain, under_pressure))
+    if under_pressure:
+        still = membrane.elastic_growth(
+            pressure, wall.radius, wall.wall, wall.state, wall.elastic
+        )
+        elastic = surface.outside_from_mid(wall.shape, wall.radius, wall.wall, still)
+    else:
+        elastic = np.zeros_like(plastic)
+    return np.where(strain == 0.0, elastic, plastic)
