@@ -63,17 +63,18 @@ def elastic_line(
     Source: own-derivation, weighted mean of a regression and a prior.
     Checked: tests/unit/steel/test_fit_tensile.py
     """
+    scale, known, known_std = float(proof), float(modulus), float(modulus_std)
     pieces = [
         piece
         for low in _LOWS
         for high in _HIGHS
         if high - low >= _NARROWEST - 1e-9
-        and (piece := _piece(strain, stress, low * proof, high * proof)) is not None
+        and (piece := _piece(strain, stress, low * scale, high * scale)) is not None
     ]
     if not pieces:
-        return _assumed(strain, stress, proof, modulus, modulus_std)
+        return _assumed(strain, stress, scale, known, known_std)
     best = min(pieces, key=_badness)
-    return _joined(best, modulus, modulus_std)
+    return _joined(best, known, known_std)
 
 
 def _piece(strain: Array, stress: Array, low: float, high: float) -> _Piece | None:

@@ -130,8 +130,10 @@ def fit_law(law: Law, points: Points) -> LawFit:
         residual, inside, bounds=(lowest, highest), x_scale="jac", jac="3-point", xtol=1e-12
     )
     if not np.all(np.isfinite(answer.x)):
-        raise NoSolution(law.name, "the fit does not converge", "use another law or more points")
-    return _law_fit(law, points, answer.x, answer.fun, answer.jac, reference)
+        raise NoSolution(
+            law.name, "the fit does not converge", "use another law or more points"
+        )
+    return _law_fit(law, points, answer.x, answer.fun, np.asarray(answer.jac), reference)
 
 
 def _law_fit(
@@ -145,15 +147,13 @@ def _law_fit(
     shift = np.array(
         [np.log(reference) if name == law.logarithm else 0.0 for name in law.parameters]
     )
-    curve = curve_of(
-        law, p, reference, float(points.strain[0]), float(points.strain[-1])
-    )
+    curve = curve_of(law, p, reference, float(points.strain[0]), float(points.strain[-1]))
     return LawFit(
         law=law.name,
         curve=curve,
         parameters=p * scale + shift,
         names=law.parameters,
-        covariance=inverse * variance * widening * np.outer(scale, scale),
+        covariance=np.asarray(inverse * variance * widening * np.outer(scale, scale)),
         rms=float(np.sqrt(np.mean(residuals**2))),
         largest=float(np.max(np.abs(residuals))),
         criterion=corrected_criterion(residuals, size),
@@ -219,7 +219,7 @@ def _misfit(residuals: Array, variance: float, error: Array) -> float:
 def fit_points(
     points: Points,
     line: ElasticLine,
-    instruments: Instruments = Instruments(),  # noqa: B008 - frozen
+    instruments: Instruments = Instruments(),
 ) -> Fit:
     """All laws fitted; chosen is the least corrected criterion among those sound at both ends.
 
@@ -229,7 +229,9 @@ def fit_points(
     Checked: tests/unit/steel/test_fit_laws.py
     Raises NoSolution where the points are too few for any law.
     """
-    fitted = [fit_law(law, points) for law in LAWS if len(points.strain) > len(law.parameters) + 3]
+    fitted = [
+        fit_law(law, points) for law in LAWS if len(points.strain) > len(law.parameters) + 3
+    ]
     if not fitted:
         raise NoSolution(
             "fit", f"{len(points.strain)} points; a law needs at least 6", "export more points"
@@ -240,7 +242,7 @@ def fit_points(
 
 def fit_tensile(
     tensile: Tensile,
-    instruments: Instruments = Instruments(),  # noqa: B008 - frozen
+    instruments: Instruments = Instruments(),
 ) -> Fit:
     """All laws on the true curve of one test.
 
@@ -317,22 +319,3 @@ def confidence_band(fit: Fit, strain: Strain) -> tuple[Pascal, Pascal]:
     stress = fit.chosen.curve.stress(x)
     half = _QUANTILE_90 * standard_error(fit, x)
     return stress * (1.0 - half), stress * (1.0 + half)
-
-
-def necking(curve: Curve, last: Strain) -> tuple[Strain, Pascal] | None:
-    """True strain and engineering stress at the highest force: the Considère point of a curve.
-
-        slope = stress; Rm = s exp(-e); searched up to `last`
-
-    Source: own-derivation, maximum of s exp(-e).
-    Checked: tests/unit/steel/test_fit_laws.py
-    """
-    x = np.linspace(0.01, float(last), 2000)
-    spare = np.asarray(curve.slope(x)) - np.asarray(curve.stress(x))
-    beyond = np.flatnonzero(spare <= 0.0)
-    if not len(beyond) or beyond[0] == 0:
-        return None
-    place = int(beyond[0])
-    share = spare[place - 1] / (spare[place - 1] - spare[place])
-    strain = float(x[place - 1] + share * (x[place] - x[place - 1]))
-    return strain, float(curve.stress(strain)) * float(np.exp(-strain))
