@@ -304,6 +304,7 @@ def _effective(
     gradient = plain - np.vstack([take @ back, np.zeros(3)])
     joint = gradient @ covariance @ gradient.T
     joint[:2, :2] += take @ remaining(shape, growth) @ take.T
+    joint = 0.5 * (joint + joint.T)
     return float(np.exp(p[0] + term[0])), float(np.exp(p[1]) + term[1]), joint
 
 

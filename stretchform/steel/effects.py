@@ -38,6 +38,7 @@ USUAL_TEST_RATE = 5e-4  # 1/s, middle of the speeds of certificate tests
 COLDEST, WARMEST = 5.0, 40.0  # degC covered
 _TEMPERATURE_BAND = 0.02  # judged half-width between 5 and 40 degC up to 10 % strain
 _HEAT_SHARE = 0.9  # of the plastic work that becomes heat
+_ROOT3 = 3.0**0.5
 _FILM = 100.0  # W/(m² K), still water: judged, low
 
 
@@ -170,7 +171,7 @@ def net_hardening(curve: Curve, strain: Strain) -> Pascal:
     Source: own-derivation, thinning and widening of the wall.
     Checked: tests/verification/test_effects_hold.py
     """
-    return curve.slope(strain) - np.sqrt(3.0) * curve.stress(strain)
+    return curve.slope(strain) - _ROOT3 * curve.stress(strain)
 
 
 def hold_growth(

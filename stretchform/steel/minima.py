@@ -118,12 +118,12 @@ def refuse_minimum_only(
 
 
 def _same(certificate: Certificate, row: Minimum) -> bool:
-    proof = abs(certificate.proof_02 - row.proof_02) <= _SAME
-    tensile = abs(certificate.tensile - row.tensile) <= _SAME
+    proof = abs(float(certificate.proof_02) - float(row.proof_02)) <= _SAME
+    tensile = abs(float(certificate.tensile) - float(row.tensile)) <= _SAME
     middle = True
     if certificate.proof_10 is not None and row.proof_10 is not None:
-        middle = bool(abs(certificate.proof_10 - row.proof_10) <= _SAME)
-    return bool(proof) and bool(tensile) and middle
+        middle = abs(float(certificate.proof_10) - float(row.proof_10)) <= _SAME
+    return proof and tensile and middle
 
 
 def _from_memory(rows: tuple[Minimum, ...]) -> bool:

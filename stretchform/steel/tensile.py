@@ -102,6 +102,8 @@ def evaluate(
     proof_02 = _proof(offset[rising], stress[rising], 0.002)
     plastic, true = _true_curve(strain[rising], stress[rising], line)
     _enough(record.name, plastic)
+    if proof_02 is None and record.proof_02 is not None:
+        plastic, true = _with_proof(plastic, true, float(record.proof_02), line)
     return Tensile(
         name=record.name,
         line=line,
@@ -246,6 +248,16 @@ def _enough(name: str, plastic: Array) -> None:
     )
 
 
+def _with_proof(
+    plastic: Array, true: Array, proof: float, line: ElasticLine
+) -> tuple[Array, Array]:
+    """The true curve with the given proof strength as its first point."""
+    growth = 0.002 + proof / float(line.modulus)
+    stress = proof * (1.0 + growth)
+    strain = float(np.log1p(growth)) - stress / float(line.modulus)
+    return np.concatenate([[strain], plastic]), np.concatenate([[stress], true])
+
+
 def _findings(
     record: Record, line: ElasticLine, proof: float | None, top: _Top, plastic: Array
 ) -> tuple[Finding, ...]:
@@ -259,7 +271,8 @@ def _findings(
     if abs(float(line.origin)) > 2e-4:
         found.append(Finding("origin_shifted", {"strain": float(line.origin)}))
     if proof is None:
-        found.append(Finding("starts_after_proof", {"strain": float(plastic[0])}))
+        first = float(plastic[0 if record.proof_02 is None else 1])
+        found.append(Finding("starts_after_proof", {"strain": first}))
     if proof is None and record.proof_02 is not None:
         found.append(Finding("proof_given", {"proof_02": float(record.proof_02)}))
     if top.reached:
