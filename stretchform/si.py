@@ -12,9 +12,11 @@ if TYPE_CHECKING:
 
     Number: TypeAlias = float | NDArray[np.float64]
     Array: TypeAlias = NDArray[np.float64]
+    Flags: TypeAlias = NDArray[np.bool_]
 else:
     Number = float
     Array = object
+    Flags = object
 
 Metre: TypeAlias = Number
 SquareMetre: TypeAlias = Number
@@ -23,6 +25,8 @@ Pascal: TypeAlias = Number
 Newton: TypeAlias = Number
 NewtonMetre: TypeAlias = Number
 Joule: TypeAlias = Number
+JoulePerCubicMetre: TypeAlias = Number
+JoulePerKilogramKelvin: TypeAlias = Number
 Kilogram: TypeAlias = Number
 KilogramPerCubicMetre: TypeAlias = Number
 Second: TypeAlias = Number
@@ -32,9 +36,13 @@ Radian: TypeAlias = Number
 MetrePerSecond: TypeAlias = Number
 MetrePerSecondSquared: TypeAlias = Number
 CubicMetrePerPascal: TypeAlias = Number
+PascalPerCubicMetre: TypeAlias = Number
 CubicMetrePerSecond: TypeAlias = Number
+PascalPerSecond: TypeAlias = Number
 PascalPerKelvin: TypeAlias = Number
 PerKelvin: TypeAlias = Number
+PerPascal: TypeAlias = Number
+KelvinPerSecond: TypeAlias = Number
 Celsius: TypeAlias = Number
 Kelvin: TypeAlias = Number
 Strain: TypeAlias = Number  # a fraction: true (logarithmic) strain unless the text says growth

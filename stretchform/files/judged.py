@@ -34,9 +34,10 @@ def read_judged(path: Path) -> Judged:
     """The judged factors of one file. Raises DataError for a missing or unsourced number."""
     record, place = data.read_record(path), path.name
     data.refuse_unknown(record, (*_RANGES, *_SINGLES), place)
-    ranges = {name: _range(record, name, place) for name in _RANGES}
-    singles = {name: _single(record, name, kind, place) for name, kind in _SINGLES.items()}
-    return Judged(**ranges, **singles)
+    found: dict[str, Any] = {name: _range(record, name, place) for name in _RANGES}
+    for name, dimension in _SINGLES.items():
+        found[name] = _single(record, name, dimension, place)
+    return Judged(**found)
 
 
 def _range(record: dict[str, Any], name: str, place: str) -> Range:

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from difflib import get_close_matches
 from functools import cache
-from math import sqrt
+from math import isfinite, sqrt
 from pathlib import Path
 from typing import Any, Final
 
@@ -183,7 +183,10 @@ def _certified(card: SteelCard, certificate: Certificate, where: str) -> tuple[C
         return Scaled(card.curve, factor), (named,)
     fitted = curve_from_certificate(certificate, youngs_modulus, where)
     place = "relative misfit to the curve of ASME VIII-2 Annex 3-D, 1 to 30 % strain"
-    numbers = {"curve.misfit_rms": fitted.rms, "curve.misfit_largest": fitted.largest}
+    numbers = {
+        "curve.misfit_rms": float(fitted.rms),
+        "curve.misfit_largest": float(fitted.largest),
+    }
     return fitted.curve, tuple(
         (name, Datum(value, None, "own-derivation", place, How.DERIVED))
         for name, value in numbers.items()
@@ -214,10 +217,14 @@ def _written(certificate: Certificate, where: str) -> Named:
         "certificate.elongation": certificate.elongation,
         **{f"certificate.analysis.{k}": v for k, v in certificate.analysis.items()},
     }
+    known = {name: float(value) for name, value in values.items() if value is not None}
+    for name, value in known.items():
+        if not isfinite(value):
+            key = name.rsplit(".", 1)[-1]
+            raise DataError(where, f"{key} = {value}", f"leave {key} out of the certificate")
     return tuple(
-        (name, Datum(float(value), None, "mill-certificate", where, How.SEEN))
-        for name, value in values.items()
-        if value is not None
+        (name, Datum(value, None, "mill-certificate", where, How.SEEN))
+        for name, value in known.items()
     )
 
 

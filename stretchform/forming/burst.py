@@ -9,7 +9,7 @@ import numpy as np
 
 from stretchform.si import Metre, Pascal, Ratio
 
-SOURCES = ("zhu-leis-2006", "svensson-1958", "faupel-1956")
+SOURCES = ("zhu-leis-2006", "svensson-1958", "faupel-1956", "en-13458-2")
 
 
 def zhu_leis(radius: Metre, wall: Metre, tensile: Pascal, exponent: Ratio) -> Pascal:

@@ -80,7 +80,7 @@ def tresca(shape: Shape) -> State:
 
     In the open cylinder, on a corner of the criterion, the isotropic strain ratio is taken.
 
-    Source: own-derivation.
+    Source: own-derivation, equal plastic work on the sides of the hexagon.
     Checked: tests/verification/test_criterion.py (ratio (sqrt3/2)^(1+n) to Mises).
     """
     axial = _AXIAL_PER_HOOP[shape]
@@ -125,7 +125,7 @@ def general(shape: Shape, factor: Ratio) -> State:
 def named(text: str, shape: Shape) -> State | None:
     """State for "mises", "tresca", "hosford A", "hill R" or "C F"; None for anything else.
 
-    Source: own-derivation.
+    Source: own-derivation, names of the criteria above.
     Checked: tests/verification/test_criterion.py (every spelling).
     """
     word, _, number = text.strip().partition(" ")

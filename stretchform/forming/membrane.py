@@ -18,6 +18,8 @@ from stretchform.steel.curve import Curve, kinks
 
 SOURCES = ("own-derivation",)
 _RIGID = 1.0e30
+_START = 0.3  # of the bracket, where the search for a strain begins
+_ROUNDING_OF_LOGARITHM = 1.0e-14  # ln of a stress in pascals is about 20
 _Residual = Callable[[Array], tuple[Array, Array]]  # value and derivative
 
 
@@ -187,7 +189,8 @@ def maximum(
     high = grid[np.minimum(best + 1, len(grid) - 1)]
     shape = (*values.shape[:-1], 1) if values.ndim > 1 else ()
     low, high = np.reshape(low, shape), np.reshape(high, shape)
-    reached = np.reshape(best < len(grid) - 1, shape)
+    falling = slope_of_logarithm(grid[-1], curve, state, elastic) < 0.0
+    reached = np.reshape(best < len(grid) - 1, shape) | falling
     for _ in range(60):
         middle = 0.5 * (low + high)
         rising = slope_of_logarithm(middle, curve, state, elastic) > 0.0
@@ -218,8 +221,9 @@ def strain_at_pressure(
     yield_pressure = pressure(radius, wall, np.float64(0.0), curve, state, elastic)
     inside = (wanted > yield_pressure) & (wanted <= peak.pressure)
     factor = state.pressure_factor * state.hoop_stress * wall / radius
-    safe = np.where(inside, wanted, peak.pressure)
-    logarithm = np.log(safe / factor)
+    high = np.broadcast_to(peak.strain, np.broadcast_shapes(wanted.shape, peak.strain.shape))
+    known = pressure(radius, wall, _START * peak.strain, curve, state, elastic)
+    logarithm = np.log(np.where(inside, wanted, known) / factor)  # others: solved at once
     softening = state.hoop_stress * (1.0 + elastic.poisson_ratio) / elastic.youngs_modulus
     thinning = 2.0 * state.hoop_strain + state.axial_strain
 
@@ -228,8 +232,7 @@ def strain_at_pressure(
         value = np.log(stress) - thinning * strain - softening * stress - logarithm
         return np.asarray(value), np.asarray(slope * (1.0 / stress - softening) - thinning)
 
-    high = np.broadcast_to(peak.strain, logarithm.shape)
-    strain = _solve(residual, np.zeros_like(logarithm), high)
+    strain = _solve(residual, np.zeros_like(logarithm), high, noise=_ROUNDING_OF_LOGARITHM)
     return np.where(wanted > peak.pressure, np.nan, np.where(inside, strain, 0.0))
 
 
@@ -283,21 +286,32 @@ def _grid(curve: Curve) -> Array:
     return np.unique(np.concatenate([smooth, corners]))
 
 
-def _solve(residual: _Residual, low: Array, high: Array) -> Array:
-    """Root of a rising function between low and high, by Newton steps held inside a bracket."""
+def _solve(residual: _Residual, low: Array, high: Array, noise: Ratio = 0.0) -> Array:
+    """Root of a rising function between low and high, by Newton steps held inside a bracket.
+
+    A value within `noise`, its own rounding, counts as zero.
+    """
     low, high = np.array(low, dtype=np.float64), np.array(high, dtype=np.float64)
-    strain = np.asarray(0.3 * high)
+    strain = np.asarray(_START * high)
     for _ in range(100):
-        with np.errstate(divide="ignore", invalid="ignore"):
+        with np.errstate(divide="ignore", invalid="ignore", over="ignore"):
             value, slope = residual(strain)
-            step = value / slope
-        high = np.where(value > 0.0, strain, high)
-        low = np.where(value > 0.0, low, strain)
-        proposal = strain - step
+            proposal = _newton(strain, value / slope)
+        above = value > 0.0
+        high, low = np.where(above, strain, high), np.where(above, low, strain)
         inside = (proposal >= low) & (proposal <= high)
         new = np.where(inside, proposal, 0.5 * (low + high))
         moved = np.abs(new - strain)
         strain = new
-        if np.all(moved <= 1e-17 + 1e-12 * strain):
+        if np.all((moved <= 1e-17 + 1e-12 * strain) | (np.abs(value) <= noise)):
             break
     return np.asarray(strain)
+
+
+def _newton(strain: Array, step: Array) -> Array:
+    """A Newton step; a long one downwards in ln(strain), where power laws are straight."""
+    long = step > 0.5 * strain
+    plain = strain - step
+    if not np.any(long):
+        return plain
+    return np.where(long, strain * np.exp(-step / strain), plain)

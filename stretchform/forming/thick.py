@@ -61,7 +61,7 @@ def tube_pressure(inner: Metre, outer: Metre, front: Metre, shear_yield: Pascal)
     Y/2 by Tresca or Y/sqrt(3) by Mises. Small displacements, closed ends.
 
     Source: hill-1950, chapter V, section 2 (formula from memory).
-    Checked: tests/published/test_hill_tube.py (onset, fronts and full plasticity).
+    Checked: tests/published/from_memory/test_hill_tube.py (onset, fronts and full plasticity).
     Raises ValueError when the front lies outside the wall.
     """
     a, b, c = (np.asarray(value, dtype=np.float64) for value in (inner, outer, front))
@@ -76,7 +76,7 @@ def tube_residual_hoop(inner: Metre, outer: Metre, front: Metre, strength: Pasca
         s = Y − p − p (b² + a²)/(b² − a²), elastic unloading
 
     Source: hill-1950, chapter V, section 2 (formula from memory).
-    Checked: tests/published/test_hill_tube.py (residual bore stress).
+    Checked: tests/published/from_memory/test_hill_tube.py (residual bore stress).
     """
     inside = tube_pressure(inner, outer, front, strength / 2.0)
     a, b = np.asarray(inner), np.asarray(outer)

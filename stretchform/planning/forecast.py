@@ -17,7 +17,7 @@ from stretchform.planning.walls import Wall
 from stretchform.si import STANDARD_GRAVITY, Array, Metre
 from stretchform.water import properties
 
-LEVELS = 81  # pressures at which every draw is evaluated
+LEVELS = 49  # pressures at which every draw is evaluated
 
 
 @dataclass(frozen=True, slots=True)
@@ -181,10 +181,9 @@ def _growth(
     maximum: Array,
 ) -> tuple[Array, Array]:
     burst = pressures[None, :] > maximum[:, None]
-    pairs: tuple[list[Array], list[Array]] = ([], [])
+    loaded, released = [], []
     for point, head in zip(points, above, strict=True):
-        for under, rows in zip((True, False), pairs, strict=True):
-            wall = courses[point.course]
-            growth = walls.growth_at_pressure(wall, pressures[None, :] + head, under)
-            rows.append(np.where(burst, np.nan, growth))
-    return np.stack(pairs[0], axis=-1), np.stack(pairs[1], axis=-1)
+        pair = walls.growth_at_pressure(courses[point.course], pressures[None, :] + head)
+        loaded.append(np.where(burst, np.nan, pair[0]))
+        released.append(np.where(burst, np.nan, pair[1]))
+    return np.stack(loaded, axis=-1), np.stack(released, axis=-1)

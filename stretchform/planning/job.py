@@ -4,7 +4,16 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 
 from stretchform.planning.tank import Tank
-from stretchform.si import Celsius, CubicMetre, Growth, Metre, Pascal, Ratio
+from stretchform.si import (
+    Celsius,
+    CubicMetre,
+    Growth,
+    KilogramPerCubicMetre,
+    Metre,
+    MetrePerSecondSquared,
+    Pascal,
+    Ratio,
+)
 
 
 class TargetKind(StrEnum):
@@ -74,6 +83,15 @@ class Model:
 
 
 @dataclass(frozen=True, slots=True)
+class Contents:
+    """What the tank holds in use: its liquid moves between the plates."""
+
+    liquid_density: KilogramPerCubicMetre
+    level: Metre  # above the lower tangent line
+    acceleration: MetrePerSecondSquared  # along the tank's axis
+
+
+@dataclass(frozen=True, slots=True)
 class Job:
     name: str
     note: str
@@ -87,3 +105,5 @@ class Job:
     model: Model
     accepted: dict[str, str] = field(default_factory=dict)  # caution code: reason, role, date
     example: bool = False  # demo data: says so on every output
+    contents: Contents | None = None
+    second_gauge: Gauge | None = None

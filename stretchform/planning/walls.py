@@ -134,25 +134,30 @@ def pressure_at_outside(wall: Wall, growth: Growth, under_pressure: bool) -> Arr
     return np.where(strain > wall.top.strain, np.nan, value)
 
 
-def growth_at_pressure(wall: Wall, pressure: Pascal, under_pressure: bool) -> Array:
-    """Growth of the outside circumference at pressures (M,): shape (N, M), NaN above the maximum.
+def growth_at_pressure(wall: Wall, pressure: Pascal) -> tuple[Array, Array]:
+    """Growth of the outside circumference under pressure and released, NaN above the maximum.
 
-    Below first yield the growth is elastic under pressure and nothing after release.
+    Pressures (M,) or (N, M) give (N, M). Below first yield the growth under pressure is elastic
+    and nothing stays after release.
 
     Source: own-derivation, membrane.strain_at_pressure and the mapping to the outside.
     Checked: tests/unit/test_walls.py (round trip through `pressure_at_outside`).
     """
-    strain = np.asarray(
+    strain = strain_at_pressure(wall, pressure)
+    still = membrane.elastic_growth(pressure, wall.radius, wall.wall, wall.state, wall.elastic)
+    elastic = surface.outside_from_mid(wall.shape, wall.radius, wall.wall, still)
+    loaded = np.where(strain == 0.0, elastic, outside_growth(wall, strain, under_pressure=True))
+    return loaded, np.asarray(outside_growth(wall, strain, under_pressure=False))
+
+
+def strain_at_pressure(wall: Wall, pressure: Pascal) -> Array:
+    """Equivalent plastic strain of one course at a pressure in it; NaN above its maximum.
+
+    Source: own-derivation, membrane.strain_at_pressure.
+    Checked: tests/unit/test_walls.py (round trip through `pressure_at_outside`).
+    """
+    return np.asarray(
         membrane.strain_at_pressure(
             pressure, wall.radius, wall.wall, wall.curve, wall.state, wall.elastic, wall.top
         )
     )
-    plastic = np.asarray(outside_growth(wall, strain, under_pressure))
-    if under_pressure:
-        still = membrane.elastic_growth(
-            pressure, wall.radius, wall.wall, wall.state, wall.elastic
-        )
-        elastic = surface.outside_from_mid(wall.shape, wall.radius, wall.wall, still)
-    else:
-        elastic = np.zeros_like(plastic)
-    return np.where(strain == 0.0, elastic, plastic)

@@ -198,7 +198,11 @@ class Scaled:
 
 
 def kinks(curve: Curve) -> Array:
-    """Strains where the slope of a curve jumps; a maximum of pressure may sit on one."""
+    """Strains where the slope of a curve jumps; a maximum of pressure may sit on one.
+
+    Source: own-derivation, the points of a table.
+    Checked: tests/unit/steel/test_curve.py (tables, also below a scaling).
+    """
     if isinstance(curve, Scaled):
         return kinks(curve.base)
     return curve.strains if isinstance(curve, Table) else np.empty(0)

@@ -15,7 +15,8 @@ SOURCES = ("nist-cryogenics-304", "blackburn-304", "considere-1885")
 
 _MODULUS_WARM = (210.0593, 0.1534883, -1.61739e-3, 5.11706e-6, -6.1546e-9)  # 57 to 293 K, GPa
 _MODULUS_COLD = (209.8145, 0.1217019, -1.146999e-2, 3.60543e-4, -3.0179e-6)  # 5 to 57 K, GPa
-_CONTRACTION = (-295.46, -0.40518, 9.4014e-3, -2.1098e-5, 1.8780e-8)  # 23 to 300 K, 1e-5
+_CONTRACTION_304 = (-295.54, -0.39811, 9.2683e-3, -2.0261e-5, 1.7127e-8)  # 23 to 300 K, 1e-5
+_CONTRACTION_304L = (-295.46, -0.40518, 9.4014e-3, -2.1098e-5, 1.8780e-8)  # the same
 _POUND_PER_SQUARE_INCH = 6894.757293168  # Pa
 _SCAN = 4001  # points of the first look for the end of even stretching
 
@@ -41,16 +42,29 @@ def modulus_304(temperature: Kelvin) -> Pascal:
 
 
 def contraction_304(temperature: Kelvin) -> Strain:
-    """Change of length of 304 and 304L over the length at 293 K; negative below it.
+    """Change of length of 304 over the length at 293 K; negative below it.
 
         dL/L = 1e-5 (c0 + c1 T + c2 T^2 + c3 T^3 + c4 T^4)
 
-    Source: nist-cryogenics-304, linear expansion, coefficients as quoted in a public file.
+    Source: nist-cryogenics-304, linear expansion of 304, as quoted in a public file.
     Checked: tests/published/test_nist_304.py.
     Raises NoSolution outside 23 to 300 K.
     """
     _refuse_outside(temperature, 23.0, 300.0)
-    return 1e-5 * _polynomial(_CONTRACTION, temperature)
+    return 1e-5 * _polynomial(_CONTRACTION_304, temperature)
+
+
+def contraction_304l(temperature: Kelvin) -> Strain:
+    """Change of length of 304L over the length at 293 K; negative below it.
+
+        dL/L = 1e-5 (c0 + c1 T + c2 T^2 + c3 T^3 + c4 T^4)
+
+    Source: nist-cryogenics-304, linear expansion of 304L, as quoted in a public file.
+    Checked: tests/published/test_nist_304.py.
+    Raises NoSolution outside 23 to 300 K.
+    """
+    _refuse_outside(temperature, 23.0, 300.0)
+    return 1e-5 * _polynomial(_CONTRACTION_304L, temperature)
 
 
 def blackburn_304(temperature: Kelvin) -> Ludwik:

@@ -41,7 +41,7 @@ def read(
     return value
 
 
-def write(value: float, unit: str, digits: int = 1, second: str | None = None) -> str:
+def write(value: "Number", unit: str, digits: int = 1, second: str | None = None) -> str:
     """An SI number in a unit, with `digits` after the point; `second` follows in brackets.
 
     The second one shows about the same relative step: its digits follow from the first one's.

@@ -1,0 +1,196 @@
+"""Measured circumferences beside the forecast: difference, and how many uncertainties it is.
+
+The tape's thickness and the warmth of tape and tank are taken off first. A station near a head is
+shown but not judged: the closed form does not know that the ends hold the wall back.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from stretchform.errors import InputError
+from stretchform.forming import surface
+from stretchform.planning import forecast, outcome, walls
+from stretchform.planning.job import Job
+from stretchform.planning.likely import Judged
+from stretchform.planning.plan import Band, StationPlan
+from stretchform.planning.tank import Course
+from stretchform.si import Celsius, Growth, Metre, Pascal, Ratio
+
+_REFERENCE: Celsius = 20.0  # temperature at which lengths are stated
+_SKEW: Metre = 0.06e-3  # standard uncertainty of a tape that does not lie in one plane
+_TENSION: Ratio = 2e-5  # standard uncertainty of the tape's stretch, relative
+_Z90 = 2.0 * 1.6449  # 5 to 95 % of a normal spread, in standard deviations
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """Tape readings of one station as read off the tape; None where not read."""
+
+    station: str
+    before: Metre | None
+    under_pressure: Metre | None
+    released: Metre | None
+    line: int = 0  # in the file, for messages
+
+
+@dataclass(frozen=True, slots=True)
+class Compared:
+    """One growth of one station; ratio None where it is not judged."""
+
+    station: str
+    quantity: str  # "under pressure" | "released"
+    before: Metre  # corrected
+    measured: Metre  # corrected
+    predicted_growth: Band
+    measured_growth: Growth
+    difference: Growth  # measured less likely
+    uncertainty: Growth  # standard, of prediction and measurement together
+    ratio: Ratio | None  # difference over uncertainty
+    wall: Metre  # from the measured growth
+    gained_yield: Band
+
+
+@dataclass(frozen=True, slots=True)
+class Comparison:
+    job: Job
+    pressure: Pascal | None  # where the forecast was taken; None: at the target
+    rows: tuple[Compared, ...]
+    missing: tuple[str, ...]  # stations of the job without a reading
+    near_head: tuple[str, ...]
+
+
+def compare(
+    job: Job, judged: Judged, readings: tuple[Reading, ...], pressure: Pascal | None = None
+) -> Comparison:
+    """Hold readings against the forecast, at the target or at a stated forming pressure.
+
+    Source: own-derivation, differences with their combined standard uncertainty.
+    Checked: tests/unit/test_compare.py (a tank that follows the forecast; one that does not).
+    Raises InputError for a station that the job does not know or a reading that cannot be.
+    """
+    made = forecast.forecast(job, judged)
+    planned = {
+        item.name: item for item in outcome.stations(job, made, made.draws.gained, pressure)
+    }
+    courses = {course.name: course for course in job.tank.courses}
+    rows: list[Compared] = []
+    for reading in readings:
+        if reading.station not in planned:
+            raise InputError(
+                f'readings, line {reading.line}, station "{reading.station}"',
+                "the job has no such station",
+                f"one of: {', '.join(planned)}",
+            )
+        station = planned[reading.station]
+        rows += _rows(job, judged, station, courses[station.course], reading)
+    seen = {reading.station for reading in readings}
+    return Comparison(
+        job=job,
+        pressure=pressure,
+        rows=tuple(rows),
+        missing=tuple(name for name in planned if name not in seen),
+        near_head=tuple(item.name for item in planned.values() if item.near_head),
+    )
+
+
+def true_circumference(job: Job, course: Course, reading: Metre) -> Metre:
+    """Circumference of the wall at 20 °C from a tape reading.
+
+        C = (reading (1 + a_tape dT) − pi t_tape) / (1 + a_tank dT), dT = water − 20 °C
+
+    A diameter tape allows for its own thickness, so t_tape counts as zero there.
+
+    Source: own-derivation, mid-plane of the tape half its thickness outside the wall.
+    Checked: tests/unit/test_compare.py (thickness and temperature by hand).
+    """
+    warmth = job.water.temperature - _REFERENCE
+    thickness = job.tape.thickness if job.tape.kind == "plain" else 0.0
+    expansion = course.steel.thermal_expansion.value
+    length = reading * (1.0 + job.tape.expansion * warmth) - np.pi * thickness
+    return length / (1.0 + expansion * warmth)
+
+
+def growth_uncertainty(job: Job, before: Metre, growth: Growth) -> Growth:
+    """Standard uncertainty of a growth from two tape readings of the same station.
+
+        u² = (u1² + (1 + g)² u0²)/C0²,  u0, u1: resolution/sqrt(3), skew and pull of the tape
+
+    Source: gum-2008, propagation of uncertainty (from memory).
+    Checked: tests/unit/test_compare.py (by hand).
+    """
+    single = job.tape.resolution**2 / 3.0 + _SKEW**2 + (_TENSION * before) ** 2
+    return float(np.sqrt(single * (1.0 + (1.0 + growth) ** 2)) / before)
+
+
+def _rows(
+    job: Job, judged: Judged, station: StationPlan, course: Course, reading: Reading
+) -> list[Compared]:
+    nominal = station.circumference_before
+    before = nominal
+    if reading.before is not None:
+        before = true_circumference(job, course, reading.before)
+        _sensible(reading, "before", before, nominal)
+    pairs = (
+        ("under pressure", reading.under_pressure, station.growth_under_pressure),
+        ("released", reading.released, station.growth_released),
+    )
+    found = []
+    for quantity, value, predicted in pairs:
+        if value is None:
+            continue
+        measured = true_circumference(job, course, value)
+        _sensible(reading, quantity, measured, nominal)
+        found.append(_row(job, judged, station, course, quantity, before, measured, predicted))
+    return found
+
+
+def _row(
+    job: Job,
+    judged: Judged,
+    station: StationPlan,
+    course: Course,
+    quantity: str,
+    before: Metre,
+    measured: Metre,
+    predicted: Band,
+) -> Compared:
+    growth = measured / before - 1.0
+    difference = growth - predicted.likely
+    own = growth_uncertainty(job, before, growth)
+    spread = (predicted.high - predicted.low) / _Z90
+    uncertainty = float(np.hypot(own, spread))
+    shape = walls.shape_of(job)
+    mid = surface.mid_from_outside(shape, course.radius, course.wall, growth)
+    return Compared(
+        station=station.name,
+        quantity=quantity,
+        before=before,
+        measured=measured,
+        predicted_growth=predicted,
+        measured_growth=growth,
+        difference=difference,
+        uncertainty=uncertainty,
+        ratio=None if station.near_head else difference / uncertainty,
+        wall=course.wall / (1.0 + mid),
+        gained_yield=_gained(judged, course, mid),
+    )
+
+
+def _gained(judged: Judged, course: Course, growth: Growth) -> Band:
+    """Gained yield strength at a measured growth: the curve's flow stress times the factors."""
+    strain = max(2.0 / np.sqrt(3.0) * float(np.log1p(max(growth, 0.0))), 1e-4)
+    flow = float(course.steel.curve.stress(np.float64(strain)))
+    low, likely, high = judged.gained.low, judged.gained.likely, judged.gained.high
+    half = 1.0 + float(course.steel.strength_half_width)
+    return Band(flow * low.value / half, flow * likely.value, flow * high.value * half)
+
+
+def _sensible(reading: Reading, quantity: str, value: Metre, nominal: Metre) -> None:
+    if not 0.95 * nominal <= value <= 1.3 * nominal:
+        raise InputError(
+            f'readings, line {reading.line}, station "{reading.station}", {quantity}',
+            f"a circumference of {1e3 * value:.1f} mm cannot be: the job starts at "
+            f"{1e3 * nominal:.1f} mm",
+            f"a circumference (not a diameter) near {1e3 * nominal:.1f} mm, with its unit",
+        )

@@ -1,0 +1,66 @@
+"""What the full tank can do to a person: stored energy, end thrust and jets, from the high side."""
+
+import numpy as np
+
+from stretchform.forming.criterion import Shape
+from stretchform.planning import outcome, size, walls
+from stretchform.planning.forecast import Forecast
+from stretchform.planning.job import Job
+from stretchform.planning.plan import Band, Hazard, StationPlan
+from stretchform.si import CubicMetre, Growth, Joule, Pascal
+from stretchform.water import ejection, energy
+from stretchform.water.energy import StoredEnergy
+
+
+def hazard(job: Job, made: Forecast, forming: Band) -> Hazard:
+    """Stored energy, end thrust and jet speed at the high forming pressure, formed sizes.
+
+    The volume counts as if the heads grew like the shell: it errs upwards.
+
+    Source: own-derivation, water.energy on the formed tank.
+    Checked: tests/unit/test_build.py (more air never stores less).
+    """
+    growth = max(item.growth_under_pressure.high for item in _finite(job, made))
+    relief = job.supply.relief_pressure
+    at_relief: Joule | None = None
+    if relief is not None:
+        at_relief = float(_stored(job, made, float(relief), growth).recoverable)
+    widest = max(float(course.radius) for course in job.tank.courses) * (1.0 + growth)
+    return Hazard(
+        pressure=forming.high,
+        stored=_stored(job, made, forming.high, growth),
+        energy_at_relief=at_relief,
+        end_thrust=float(ejection.end_thrust(forming.high, widest)),
+        jet_speed=float(ejection.jet_speed(job.water.temperature, forming.high)),
+    )
+
+
+def _finite(job: Job, made: Forecast) -> list[StationPlan]:
+    found = outcome.stations(job, made, made.draws.gained)
+    return [item for item in found if np.isfinite(item.growth_under_pressure.high)] or [*found]
+
+
+def _stored(job: Job, made: Forecast, pressure: Pascal, growth: Growth) -> StoredEnergy:
+    thinnest = max(job.tank.courses, key=lambda course: course.radius / course.wall)
+    volume: CubicMetre = size.volume(job.tank)
+    closed = walls.shape_of(job) is Shape.CLOSED
+    return energy.stored(
+        pressure=pressure,
+        volume=volume * (1.0 + growth) ** 2,
+        temperature=job.water.temperature,
+        radius=thinnest.radius * (1.0 + growth),
+        wall=thinnest.wall / (1.0 + growth),
+        shell_metal=size.shell_metal(job.tank),
+        head_metal=size.head_metal(job.tank),
+        youngs_modulus=thinnest.steel.youngs_modulus.value,
+        poisson_ratio=thinnest.steel.poisson_ratio.value,
+        air_volume=job.water.air * volume,
+        plastic_work=_plastic_work(job, growth),
+        carried=energy.Wall.CLOSED if closed else energy.Wall.TIED,
+    )
+
+
+def _plastic_work(job: Job, growth: Growth) -> Joule:
+    curve = job.tank.courses[0].steel.curve
+    strain = min(float(2.0 / np.sqrt(3.0) * np.log1p(growth)), curve.strain_limit)
+    return float(energy.plastic_work(size.shell_metal(job.tank), curve, strain))

@@ -1,0 +1,130 @@
+"""What the tank becomes: bands over the draws at the target and at any pressure."""
+
+import numpy as np
+
+from stretchform.forming import membrane
+from stretchform.planning import walls
+from stretchform.planning.forecast import Forecast, Point
+from stretchform.planning.job import Job
+from stretchform.planning.plan import Band, StationPlan
+from stretchform.planning.tank import Course
+from stretchform.si import Array, Metre, Pascal
+
+NEAR_HEAD = 1.2  # radii from a tangent line within which the ends hold the wall back
+
+
+def band(values: Array) -> Band:
+    """5, 50 and 95 % of values over the draws; NaN counts as endless, so nothing is dropped.
+
+    Source: own-derivation, the project's meaning of low, likely and high.
+    Checked: tests/unit/test_outcome.py (known quantiles, draws without an answer).
+    """
+    filled = np.sort(np.where(np.isnan(values), np.inf, values), axis=0)
+    low, likely, high = (float(_quantile(filled, share)) for share in (0.05, 0.5, 0.95))
+    return Band(low, likely, high)
+
+
+def _quantile(ordered: Array, share: float) -> float:
+    """Linear between neighbours; an endless neighbour is not mixed in where its share is 0."""
+    place = share * (len(ordered) - 1)
+    below = int(place)
+    part = place - below
+    if part == 0.0:
+        return float(ordered[below])
+    return float(ordered[below] * (1.0 - part) + ordered[below + 1] * part)
+
+
+def forming_band(forecast: Forecast) -> Band:
+    """Low, likely and high forming pressure; a draw without an answer counts as its maximum.
+
+    Source: own-derivation, no pressure above its maximum ever stands in such a tank.
+    Checked: tests/unit/test_outcome.py (draws without an answer).
+    """
+    wanted = forecast.target_pressure
+    return band(np.where(np.isnan(wanted), forecast.maximum_pressure, wanted))
+
+
+def largest(values: Array) -> Array:
+    """Largest growth over the points, (N, M); NaN in a burst draw.
+
+    Source: own-derivation, definition.
+    Checked: tests/unit/test_outcome.py (known values).
+    """
+    return np.asarray(np.max(values, axis=-1))
+
+
+def growth_at(forecast: Forecast, pressures: Array, under_pressure: bool) -> Array:
+    """Growth at every point at pressures (M,), (N, M, P); NaN in a burst draw.
+
+    Source: own-derivation, walls.growth_at_pressure at each point.
+    Checked: tests/unit/test_outcome.py (equals the forecast's own levels).
+    """
+    burst = pressures[None, :] > forecast.maximum_pressure[:, None]
+    columns = []
+    for point, head in zip(forecast.points, forecast.heads_of_water, strict=True):
+        wall = forecast.walls[point.course]
+        pair = walls.growth_at_pressure(wall, pressures[None, :] + head)
+        columns.append(np.where(burst, np.nan, pair[0] if under_pressure else pair[1]))
+    return np.stack(columns, axis=-1)
+
+
+def near_head(job: Job, height: Metre, course: Course) -> bool:
+    """Whether a height lies within 1.2 radii of either tangent line.
+
+    Source: own-derivation, 90 % of the growth is reached 0.6 to 1.1 radii from a head.
+    Checked: tests/unit/test_outcome.py (both sides of the limit).
+    """
+    room = NEAR_HEAD * float(course.radius)
+    return bool(height < room or height > float(job.tank.length) - room)
+
+
+def stations(
+    job: Job, forecast: Forecast, gained: Array, pressure: Pascal | None = None
+) -> tuple[StationPlan, ...]:
+    """Every station when the target is reached, each draw at its own target pressure.
+
+    With a `pressure` every draw is taken there instead, wherever its growth then stands.
+
+    Source: own-derivation, the forecast at the target.
+    Checked: tests/unit/test_outcome.py (target station ends on the target).
+    """
+    at = forecast.target_pressure if pressure is None else np.full(len(gained), pressure)
+    return tuple(
+        _station(job, forecast, point, at + float(forecast.heads_of_water[index]), gained)
+        for index, point in enumerate(forecast.points)
+        if point.station
+    )
+
+
+def _station(
+    job: Job, forecast: Forecast, point: Point, inside: Array, gained: Array
+) -> StationPlan:
+    course, wall = job.tank.courses[point.course], forecast.walls[point.course]
+    local = inside[:, None]
+    strain = walls.strain_at_pressure(wall, local)
+    loaded, released = walls.growth_at_pressure(wall, local)
+    grown = membrane.grown(wall.radius, wall.wall, strain, wall.curve, wall.state, wall.elastic)
+    before = 2.0 * np.pi * (float(course.radius) + 0.5 * float(course.wall))
+    strength = np.asarray(wall.test_rate_curve.stress(strain)) * gained[:, None]
+    return StationPlan(
+        name=point.name,
+        height=point.height,
+        course=course.name,
+        circumference_before=before,
+        wall_before=course.wall,
+        growth_under_pressure=_of(loaded),
+        circumference_under_pressure=_of(before * (1.0 + loaded)),
+        wall_under_pressure=float(np.nanmedian(grown.wall_under_pressure)),
+        growth_released=_of(released),
+        circumference_released=_of(before * (1.0 + released)),
+        wall_released=float(np.nanmedian(grown.wall_released)),
+        yield_before=course.steel.proof_02,
+        gained_yield=_of(strength),
+        near_head=near_head(job, point.height, course),
+    )
+
+
+def _of(values: Array) -> Band:
+    """Band over the draws that reach the target; the others are counted by `no_answer`."""
+    flat = np.ravel(values)
+    return band(flat[~np.isnan(flat)]) if np.any(~np.isnan(flat)) else band(flat)

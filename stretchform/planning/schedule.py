@@ -1,0 +1,148 @@
+"""The pressure steps, from the low side: each is small for nearly every draw still below target.
+
+Up to the earliest first yield the steps are quarters of it; above, each step lets at most half a
+point of growth happen in 95 of 100 draws that have not reached the target yet.
+"""
+
+import numpy as np
+
+from stretchform.forming import membrane
+from stretchform.planning import outcome
+from stretchform.planning.forecast import Forecast
+from stretchform.planning.job import Job
+from stretchform.planning.plan import Band, Step, StepStation
+from stretchform.si import Array, Flags, Growth, Metre, Pascal, Ratio, Strain
+
+_PROOF: Strain = 0.002  # plastic strain that counts as first yield
+_HOLD_ELASTIC, _HOLD_YIELDING = 120.0, 900.0  # s, shortest hold; the growth rate ends it
+_SHARE: Ratio = 0.95
+_MOST_STEPS = 80
+
+
+def first_yield(forecast: Forecast) -> Array:
+    """Pressure at which the first course reaches 0.2 % plastic strain, for each draw.
+
+    Source: own-derivation, membrane.pressure at the proof strain.
+    Checked: tests/unit/test_schedule.py (below the target pressure of every draw).
+    """
+    edges = [
+        (point.course, head)
+        for point, head in zip(forecast.points, forecast.heads_of_water, strict=True)
+        if not point.station
+    ]
+    rows = []
+    for course, head in edges:
+        wall = forecast.walls[course]
+        local = membrane.pressure(
+            wall.radius, wall.wall, np.float64(_PROOF), wall.curve, wall.state, wall.elastic
+        )
+        rows.append(np.ravel(local) - head)
+    lowest: Array = np.min(np.stack(rows), axis=0)
+    return lowest
+
+
+def pressures(forecast: Forecast, forming: Band, target: Growth, step: Growth) -> Array:
+    """Pressures of all steps, rising: quarters to the earliest yield, then small growths.
+
+    `target`: released growth; `step`: largest growth of one step, as a fraction.
+
+    Source: own-derivation, rule in the head of this module.
+    Checked: tests/unit/test_schedule.py (no step grows more than allowed).
+    """
+    start = min(outcome.band(first_yield(forecast)).low, forming.low)
+    found = [0.25 * start, 0.5 * start, 0.75 * start, start]
+    growth = outcome.largest(forecast.growth_released)
+    growth = np.where(np.isnan(growth), np.inf, growth)
+    while found[-1] < forming.high and len(found) < _MOST_STEPS:
+        found.append(_next(forecast.pressures, growth, found[-1], forming.high, target, step))
+    return np.array(found)
+
+
+def _next(
+    levels: Array, growth: Array, pressure: Pascal, end: Pascal, target: Growth, step: Growth
+) -> float:
+    now = _at(levels, growth, float(pressure))
+    below = now < target
+    if not np.any(below):
+        return float(end)
+    low, high = float(pressure), float(end)
+    if _jump(levels, growth, high, now, below) <= step:
+        return high
+    for _ in range(30):
+        middle = 0.5 * (low + high)
+        if _jump(levels, growth, middle, now, below) <= step:
+            low = middle
+        else:
+            high = middle
+    return max(low, float(pressure) * 1.002)  # never stand still where the wall runs away
+
+
+def _jump(levels: Array, growth: Array, pressure: float, now: Array, below: Flags) -> float:
+    then = _at(levels, growth[below], pressure)
+    return float(np.sort(then - now[below])[int(_SHARE * (np.sum(below) - 1))])
+
+
+def _at(levels: Array, growth: Array, pressure: float) -> Array:
+    """Growth of every draw at one pressure, straight between the forecast's even levels."""
+    place = (pressure - levels[0]) / (levels[1] - levels[0])
+    below = int(np.clip(place, 0, len(levels) - 2))
+    part = float(np.clip(place - below, 0.0, 1.0))
+    with np.errstate(invalid="ignore"):
+        value = growth[:, below] * (1.0 - part) + growth[:, below + 1] * part
+    return np.where(np.isnan(value), np.inf, value)
+
+
+def steps(
+    job: Job,
+    forecast: Forecast,
+    chosen: Array,
+    target: Growth,
+    limit: Growth,
+    springback: Growth,
+    gauge_head: Pascal,
+) -> tuple[Step, ...]:
+    """Each step with its gauge reading, expected circumferences and chance to pass the target.
+
+    Circumferences are expected of the draws that the step before left below the target: a tank
+    that is there already is not pumped further.
+
+    `target` counts as the job asks, released or under pressure; `limit` is the released growth
+    at which to stop; `gauge_head` the water between the top of the tank and the gauge.
+
+    Source: own-derivation, the forecast at each step.
+    Checked: tests/unit/test_schedule.py (chance grows from 0 to 1).
+    """
+    loaded = outcome.growth_at(forecast, chosen, under_pressure=True)
+    under = job.target.under_pressure
+    counted = loaded if under else outcome.growth_at(forecast, chosen, under_pressure=False)
+    over = outcome.largest(counted)
+    past = np.isnan(over) | (over > target * (1.0 + 1e-9))
+    chance = np.mean(past, axis=0)
+    going = [~past[:, max(index - 1, 0)] for index in range(len(chosen))]
+    going = [flags if np.any(flags) else np.ones_like(flags) for flags in going]
+    start = outcome.band(first_yield(forecast)).low
+    return tuple(
+        Step(
+            pressure=float(pressure),
+            gauge_reading=float(pressure) + float(gauge_head),
+            hold=_HOLD_YIELDING if pressure >= start else _HOLD_ELASTIC,
+            yielding=bool(pressure >= start),
+            chance_over_target=float(chance[index]),
+            stations=_stations(job, forecast, loaded[going[index], index], limit + springback),
+        )
+        for index, pressure in enumerate(chosen)
+    )
+
+
+def _stations(
+    job: Job, forecast: Forecast, loaded: Array, limit: Growth
+) -> tuple[StepStation, ...]:
+    found = []
+    for index, point in enumerate(forecast.points):
+        if not point.station:
+            continue
+        course = job.tank.courses[point.course]
+        before: Metre = 2.0 * np.pi * (float(course.radius) + 0.5 * float(course.wall))
+        circumference = outcome.band(before * (1.0 + loaded[:, index]))
+        found.append(StepStation(point.name, circumference, before * (1.0 + limit)))
+    return tuple(found)

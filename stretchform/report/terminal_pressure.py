@@ -1,0 +1,147 @@
+"""Pressures, steps and water of a plan as blocks for the screen."""
+
+from stretchform.planning.plan import Band, Plan, Step
+from stretchform.report import words_numbers as numbers
+from stretchform.report.tables import Block, Column, Lines, Table
+from stretchform.si import Metre, Pascal
+
+
+def blocks(plan: Plan, inches: bool = False) -> list[Block]:
+    """Forming and maximum pressure with their spread, and what stands between them and Mises."""
+    second = "psi" if inches else "bar"
+    columns = (
+        Column(f"gauge pressure at the top, MPa ({second})", right=False),
+        *(Column(head) for head in ("low", "likely", "high")),
+    )
+    maximum = "maximum pressure" if plan.maximum_within_curve else "maximum pressure, at least"
+    rows = (
+        ("forming pressure", *_band(plan.forming_pressure, inches)),
+        (maximum, *_band(plan.maximum_pressure, inches)),
+    )
+    return [
+        Table("Forming pressure", columns, rows),
+        Lines("About the likely pressure", tuple(_about(plan, inches))),
+    ]
+
+
+def _about(plan: Plan, inches: bool) -> list[str]:
+    basis = plan.basis
+    named = "" if basis.criterion == "judged" else f" ({basis.criterion}, fixed in the job)"
+    lines = [
+        f"- criterion factor {numbers.number(basis.criterion_factor, 3)}{named}, rate factor "
+        f"{numbers.number(basis.rate_factor, 3)}: both lower the Mises pressure at the speed of "
+        f"a tensile test, {numbers.pressure(basis.mises_at_test_rate, inches)}",
+        f"- target: {numbers.percent(plan.target_growth)} of growth "
+        f"{'under pressure' if plan.job.target.under_pressure else 'released'}, at: "
+        f"{plan.job.target.station}",
+        f"- share of the maximum: {numbers.percent(plan.share_of_pressure, 0)} of the pressure, "
+        f"{numbers.percent(plan.share_of_growth, 0)} of the growth; at 100 % the tank bursts",
+        f"- sensitivity: 1 % of pressure = {numbers.number(plan.points_per_per_cent)} points of "
+        "growth at the target",
+        f"- earliest yield rule (Tresca): maximum {numbers.pressure(basis.tresca_maximum, inches)}"
+        f", the likely plan {'survives' if basis.survives_tresca else 'does NOT survive'} it",
+    ]
+    if plan.no_answer > 0.0:
+        share = numbers.chance(plan.no_answer)
+        lines.append(f"- tanks of the forecast that never reach the target: {share}")
+    return lines
+
+
+def steps(plan: Plan, inches: bool = False) -> list[Block]:
+    """Each pressure step: what to set, what to expect, where to stop."""
+    second, length = ("psi", "mm (in)") if inches else ("bar", "mm")
+    columns = (
+        Column("step"),
+        Column(f"pressure\nMPa ({second})"),
+        Column(f"gauge shows\nMPa ({second})"),
+        Column("station", right=False),
+        Column(f"expect\n{length}"),
+        Column(f"stop above\n{length}"),
+        Column("over\ntarget"),
+    )
+    rows = tuple(
+        row
+        for number, step in enumerate(plan.steps, start=1)
+        for row in _step(number, step, inches)
+    )
+    return [Table("Steps, from the low side", columns, rows, _step_notes(plan))]
+
+
+def _step(number: int, step: Step, inches: bool) -> list[tuple[str, ...]]:
+    found: list[tuple[str, ...]] = []
+    for index, station in enumerate(step.stations):
+        head = (
+            f"{number}{' *' if step.yielding else '  '}",
+            _pressure(step.pressure, inches),
+            _pressure(step.gauge_reading, inches),
+        )
+        found.append(
+            (
+                *(head if index == 0 else ("", "", "")),
+                station.name,
+                _length(station.circumference.likely, inches),
+                _length(station.stop_above, inches),
+                numbers.chance(step.chance_over_target) if index == 0 else "",
+            )
+        )
+    return found
+
+
+def _step_notes(plan: Plan) -> tuple[str, ...]:
+    where = (
+        "The gauge column allows for the height of the gauge."
+        if plan.job.gauge
+        else "No gauge is stated, so the gauge column is the pressure at the top of the tank."
+    )
+    holds = sorted({step.hold for step in plan.steps if step.yielding})
+    shortest = f" and at least {holds[0] / 60.0:.0f} minutes" if holds else ""
+    return (
+        "* the wall may yield: nobody comes near from here on until both gauges read zero.",
+        f"Hold each * step until growth is below 0.1 % an hour{shortest}. Expect: likely outside "
+        "circumference under pressure, 20 °C, tape thickness taken off. Over target: chance that "
+        "the tank is past its target at this step.",
+        "Stop for good when a station passes its stop value, when the pressure falls or stands "
+        f"still while the pump delivers, or at any noise, bulge or leak. {where}",
+    )
+
+
+def water(plan: Plan, inches: bool = False) -> Lines:
+    """Filling: water, mass and the air that may be left."""
+    water = plan.water
+    litres = 1e3 * float(water.volume_before)
+    lines = [
+        f"- tank before forming: {litres:.0f} l; filled mass {float(water.filled_mass):.0f} kg "
+        "(shell, heads and water): check floor, supports and the way of a full spill",
+        f"- planned with water of {numbers.temperature(water.temperature, inches)}",
+    ]
+    if not plan.withheld_by:
+        air = 1e3 * float(water.air_limit)
+        lines.append(
+            f"- air left at the first strokes: at most {air:.2f} l; more: empty, vent, fill again"
+        )
+    return Lines("Water", tuple(lines))
+
+
+def _band(band: Band, inches: bool) -> tuple[str, str, str]:
+    low, likely, high = (
+        _pressure(value, inches) for value in (band.low, band.likely, band.high)
+    )
+    return low, likely, high
+
+
+def _pressure(value: Pascal, inches: bool) -> str:
+    """2.013 (20.13): the units stand in the heading."""
+    return _bare(numbers.pressure(value, inches))
+
+
+def _length(value: Metre, inches: bool) -> str:
+    return _bare(numbers.circumference(value, inches))
+
+
+def _bare(text: str) -> str:
+    """A written quantity without its units: "2.01 MPa (20.1 bar)" becomes "2.01 (20.1)"."""
+    return " ".join(
+        part + (")" if part.startswith("(") else "")
+        for part in text.split()
+        if part[-1].isdigit()
+    )

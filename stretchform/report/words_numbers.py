@@ -1,0 +1,87 @@
+"""Numbers for people: MPa and mm, with a second unit in brackets; one place for all digits.
+
+A workshop that wrote its job in inches reads inches and psi in the brackets, any other bar.
+"""
+
+from math import floor, isfinite, log10
+
+from stretchform.si import Celsius, Joule, Metre, Newton, Pascal, Ratio
+from stretchform.units import write
+
+NOTHING = "–"
+
+
+def pressure(value: Pascal, inches: bool = False) -> str:
+    """2.013 MPa (20.13 bar), or with psi in the brackets."""
+    return write(
+        float(value), "MPa", _places(float(value) / 1e6, 4), "psi" if inches else "bar"
+    )
+
+
+def stress(value: Pascal, inches: bool = False) -> str:
+    """412 MPa, with ksi in the brackets for an inch job."""
+    return write(float(value), "MPa", 0, "ksi" if inches else None)
+
+
+def circumference(value: Metre, inches: bool = False) -> str:
+    """2093.4 mm, with inches in the brackets for an inch job."""
+    return write(float(value), "mm", 1, "in" if inches else None)
+
+
+def size(value: Metre, inches: bool = False) -> str:
+    """1.95 mm: a wall, a clearance or a slot."""
+    return write(float(value), "mm", 2, "in" if inches else None)
+
+
+def energy(value: Joule) -> str:
+    """1.93 kJ or 1.03 MJ, three digits."""
+    joules = float(value)
+    unit, scale = ("MJ", 1e6) if joules >= 1e6 else ("kJ", 1e3) if joules >= 1e3 else ("J", 1.0)
+    return write(joules, unit, _places(joules / scale, 3))
+
+
+def force(value: Newton) -> str:
+    """565 kN or 240 N."""
+    newtons = float(value)
+    unit, scale = ("kN", 1e3) if newtons >= 1e3 else ("N", 1.0)
+    return write(newtons, unit, _places(newtons / scale, 3))
+
+
+def temperature(value: Celsius, inches: bool = False) -> str:
+    """15 °C, with °F in the brackets for an inch job."""
+    return write(float(value), "°C", 0, "°F" if inches else None)
+
+
+def percent(value: Ratio, digits: int = 2) -> str:
+    """5.00 %: a growth or a share."""
+    return write(float(value), "%", digits)
+
+
+def chance(value: Ratio) -> str:
+    """A chance without false digits: under 1 %, 35 %, over 99 %."""
+    share = 100.0 * float(value)
+    if share < 0.5:
+        return "< 1 %"
+    return "> 99 %" if share > 99.5 else f"{share:.0f} %"
+
+
+def points(value: Ratio) -> str:
+    """0.28 points: a difference of two growths."""
+    return f"{100.0 * float(value):.2f} points" if isfinite(value) else NOTHING
+
+
+def number(value: Ratio, digits: int = 2) -> str:
+    """A pure number."""
+    return f"{float(value):.{digits}f}" if isfinite(value) else NOTHING
+
+
+def milligrams(value: Ratio) -> str:
+    """50 mg/l of chloride."""
+    return write(float(value), "mg/l", 0)
+
+
+def _places(value: float, digits: int) -> int:
+    """Places after the point that give a number of digits, at least none."""
+    if not isfinite(value) or value == 0.0:
+        return 0
+    return max(0, digits - 1 - floor(log10(abs(value))))
