@@ -32,7 +32,7 @@ def annealed_proof(
                   + 0.82 Al + 32 N + 0.16 ferrite in % + 0.46 / sqrt(d in mm))
 
     Source: irvine-1969, regression (from memory).
-    Checked: tests/published/from_memory/test_irvine.py
+    Checked: tests/verification/test_steel_check_values.py
     """
     share = sum(factor * analysis.get(name, 0.0) for name, factor in _COEFFICIENTS.items())
     size = 0.46 / np.sqrt(np.multiply(grain, 1e3))

@@ -79,7 +79,7 @@ def rate_exponent(
         m = ln(s_fast / s_slow) / ln(rate_fast / rate_slow)
 
     Source: subsized-tensile, series of 304, 304L and 316L; definition.
-    Checked: tests/published/test_rate_series.py
+    Checked: tests/verification/test_steel_check_values.py
     """
     return np.log(np.divide(fast_stress, slow_stress)) / np.log(np.divide(fast_rate, slow_rate))
 

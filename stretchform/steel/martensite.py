@@ -46,7 +46,7 @@ class Transformation:
 
     angel: Celsius | None
     nohara: Celsius | None
-    distance: Celsius | None  # water less the higher Md30
+    distance: Celsius | None  # water less Md30 after Nohara
     covered: bool  # the curve of a test in a warm room may be used
     codes: tuple[str, ...]
 
@@ -57,7 +57,7 @@ def md30_angel(analysis: Mapping[str, MassPerCent]) -> Celsius:
         413 - 462 (C + N) - 9.2 Si - 8.1 Mn - 13.7 Cr - 9.5 Ni - 18.5 Mo
 
     Source: angel-1954, regression as quoted in an encyclopedia.
-    Checked: tests/published/test_md30.py
+    Checked: tests/verification/test_steel_check_values.py
     Raises InputError where C, Cr or Ni is missing.
     """
     _refuse_incomplete(analysis)
@@ -76,7 +76,7 @@ def md30_nohara(
             - 1.42 (G - 8)
 
     Source: nohara-1977, regression as quoted in an encyclopedia.
-    Checked: tests/published/test_md30.py
+    Checked: tests/verification/test_steel_check_values.py
     Raises InputError where C, Cr or Ni is missing.
     """
     _refuse_incomplete(analysis)
@@ -95,7 +95,7 @@ def martensite(strain: Strain, kinetics: Kinetics) -> Ratio:
         f = 1 - exp(-beta (1 - exp(-alpha x))^n)
 
     Source: olson-cohen-1975, figure 2 for 304, constants as quoted.
-    Checked: tests/published/test_olson_cohen.py
+    Checked: tests/verification/test_steel_check_values.py
     """
     bands = -np.expm1(-np.multiply(kinetics.shear_bands, strain))
     return np.asarray(-np.expm1(-kinetics.nucleation * np.power(bands, kinetics.exponent)))
@@ -106,10 +106,11 @@ def transformation(
 ) -> Transformation:
     """Whether the curve of a warm, slow test may be used in this water, and the warnings.
 
-        covered where water - max(Md30 Angel, Md30 Nohara) >= 20 K and the grade is not one
-        that transforms; without an analysis 304 and 304L are covered from 15 degC upwards
+        covered where water - Md30 (Nohara) >= 20 K and the grade is not one that transforms;
+        without an analysis 304 and 304L are covered from 15 degC upwards
 
-    `names` are all names of the steel: EN, AISI, UNS.
+    Nohara decides because it weighs nickel and copper as stable grades such as 316L need it; an
+    Angel value nearer than 20 K is said (angel_near_water). `names` are all names of the steel.
 
     Source: own-judgement, distance of 20 K and cold water of 15 degC.
     Checked: tests/unit/steel/test_martensite_warnings.py
@@ -121,9 +122,11 @@ def transformation(
     nohara = md30_nohara(analysis) if known else None
     distance = None
     if angel is not None and nohara is not None:
-        distance = water - np.maximum(angel, nohara)
+        distance = water - nohara
         if distance < SAFE_DISTANCE:
             codes.append("md30_near_water")
+        elif water - angel < SAFE_DISTANCE:
+            codes.append("angel_near_water")
         if "N" not in analysis:
             codes.append("nitrogen_not_given")
     else:

@@ -45,7 +45,7 @@ def two_stage(
         E_y = E / (1 + 0.002 n E / f_y),  m = 1 + factor f_y / f_u,  e_u = 1 - f_y / f_u
 
     Source: en-1993-1-4, Annex C; rasmussen-2003; arrayago-2015 (all from memory).
-    Checked: tests/published/from_memory/test_two_stage.py
+    Checked: tests/verification/test_steel_check_values.py
     """
     ratio = proof_02 / tensile
     slope = modulus / (1.0 + _OFFSET * exponent * modulus / proof_02)
@@ -61,7 +61,7 @@ def two_stage_strain(stress: Pascal, constants: TwoStage) -> Strain:
         above:    0.002 + f_y/E + (s - f_y)/E_y + e_u ((s - f_y)/(f_u - f_y))^m
 
     Source: en-1993-1-4, Annex C (from memory).
-    Checked: tests/published/from_memory/test_two_stage.py
+    Checked: tests/verification/test_steel_check_values.py
     """
     c = constants
     first = stress / c.modulus + _OFFSET * np.power(np.divide(stress, c.proof_02), c.exponent)
@@ -79,7 +79,7 @@ def tensile_estimate(
         f_u = f_y / (0.2 + 185 f_y/E); with n: times 1 - 0.0375 (n - 5)
 
     Source: rasmussen-2003, austenitic and duplex; all alloys with n (from memory).
-    Checked: tests/published/from_memory/test_two_stage.py
+    Checked: tests/verification/test_steel_check_values.py
     """
     ratio = 0.2 + 185.0 * proof_02 / modulus
     correction = 1.0 if exponent is None else 1.0 - 0.0375 * (np.asarray(exponent) - 5.0)
@@ -92,7 +92,7 @@ def true_curve(constants: TwoStage) -> Table:
         s = stress (1 + e), x = ln(1 + e) - s/E
 
     Source: own-derivation, true from engineering values.
-    Checked: tests/published/test_two_stage_316l.py
+    Checked: tests/published/test_fit_316l.py
     """
     stress = np.linspace(0.2, 1.0, 1500) * float(constants.tensile)
     strain = np.asarray(two_stage_strain(stress, constants), dtype=np.float64)
