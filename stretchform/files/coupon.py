@@ -6,6 +6,7 @@ that settles it.
 
 from dataclasses import dataclass
 from pathlib import Path
+from typing import TypeAlias
 
 import numpy as np
 
@@ -15,9 +16,11 @@ from stretchform.files.coupon_table import CellTable, Repair, column, read_table
 from stretchform.si import Array
 from stretchform.steel.tensile import Record
 
+Mask: TypeAlias = "np.ndarray[tuple[int, ...], np.dtype[np.bool_]]"
 _LOST_SHARE = 0.05  # rows without numbers that may be dropped
 _LOOP = 0.0015  # strain by which a reading may fall behind before it is an unloading
 _LOOP_SHARE = 0.4
+_LEAST_STRESS, _MOST_STRAIN = 150e6, 1.5  # both passed: the columns are changed over
 _BROKEN = 0.5  # of the highest load: below it the specimen has broken
 
 
@@ -134,7 +137,7 @@ def _ordered(
     """Signs of tension, columns in their place, readings in the order of the test."""
     if len(strain) < 2 or float(np.ptp(strain)) == 0.0 or float(np.ptp(stress)) == 0.0:
         raise InputError(where, "a column does not change", "choose the columns: --column ...")
-    if _large(stress) < 5e6 and _large(strain) > 5.0:
+    if _large(stress) < _LEAST_STRESS and _large(strain) > _MOST_STRAIN:
         raise InputError(
             where,
             f"stress up to {_large(stress) / 1e6:.3g} MPa and strain up to "
@@ -176,7 +179,7 @@ def _unbroken(
         repairs.append(Repair("tail_cut", f"{len(after)} readings after the break"))
         strain, stress = strain[:end], stress[:end]
     _refuse_restart(strain, stress, where)
-    behind = strain < np.maximum.accumulate(strain) - _LOOP
+    behind = _loops(strain, stress)
     count = int(np.count_nonzero(behind))
     if count > _LOOP_SHARE * len(strain):
         raise InputError(
@@ -187,6 +190,20 @@ def _unbroken(
     if count:
         repairs.append(Repair("loops_cut", f"{count} readings of unloading and reloading"))
     return strain[~behind], stress[~behind]
+
+
+def _loops(strain: Array, stress: Array) -> Mask:
+    """Readings of unloading and reloading: from where the load leaves the curve to its return."""
+    behind = strain < np.maximum.accumulate(strain) - _LOOP
+    highest = np.maximum.accumulate(stress)
+    edges = np.flatnonzero(np.diff(np.concatenate([[False], behind, [False]]).astype(np.int8)))
+    loops = behind.copy()
+    for first, last in zip(edges[::2], edges[1::2], strict=True):
+        full = stress >= 0.98 * highest[first]
+        before, after = np.flatnonzero(full[:first]), np.flatnonzero(full[last:])
+        if len(before) and len(after):
+            loops[int(before[-1]) + 1 : last + int(after[0])] = True
+    return loops
 
 
 def _starts_again(strain: Array, stress: Array, top: float, highest: float) -> bool:

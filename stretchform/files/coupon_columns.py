@@ -184,7 +184,8 @@ def _factor(
             f"no unit of {role}",
             f"--unit {role}={_SAMPLE[role]}",
         )
-    return units.read(f"1 {written}", _DIMENSION[role], f'{where}: column "{name}"')
+    place_text = f'{where}: column "{name}"'
+    return units.read(f"1 {written}", _DIMENSION[role], place_text, usual=_SAMPLE[role])
 
 
 def _stretch(

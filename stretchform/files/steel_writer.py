@@ -33,6 +33,9 @@ _SCALE = {"GPa": 1e9, "kg/m3": 1.0, "µm/m/K": 1e-6, "": 1.0, "MPa": 1e6, "%": 0
 _STRESSES = ("strength_coefficient", "yield_stress", "saturation", "linear")
 _MOST_POINTS = 1500
 _TEXTBOOK_START = 0.03
+_TRIAL_STRAINS = np.concatenate(  # close where a tank is formed, wide on to its maximum
+    [np.linspace(0.003**0.5, 0.10**0.5, 60) ** 2, np.linspace(0.12, 0.30, 10)]
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,7 +106,7 @@ def trial_steel(result: TrialResult, name: str, title: str) -> SteelText:
         "own-trial", result.options.invented, f"trial cylinder {Path(result.path).name}"
     )
     steel = result.steel
-    strain = np.linspace(0.002**0.5, 0.30**0.5, 80) ** 2
+    strain = _TRIAL_STRAINS
     stress = np.asarray(points_before_factors(result.fit, judged, strain), dtype=np.float64)
     line = ElasticLine(
         *(steel.youngs_modulus.value, 0.0, steel.youngs_modulus.value, 0.0, 0.0, 0.0, 0),

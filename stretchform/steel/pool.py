@@ -46,7 +46,8 @@ def pool(
 ) -> Pooled:
     """One curve from the coupons of one coil, up to the shortest range among them.
 
-        all laws on all grouped points; scatter = standard deviation between the single fits
+        all laws on all grouped points, each brought to the mean level;
+        scatter = standard deviation between the single fits
 
     Source: own-derivation, equal weight for each coupon.
     Checked: tests/unit/steel/test_fit_pool.py
@@ -59,9 +60,10 @@ def pool(
     scatter = np.empty(0)
     fit = singles[0]
     if len(singles) > 1:
-        fit = fit_points(_together(tensiles, last), _line(tensiles), instruments)
         curves = np.array([single.chosen.curve.stress(strains) for single in singles])
         scatter = np.std(curves, axis=0, ddof=1) / np.mean(curves, axis=0)
+        levels = np.mean(curves / np.mean(curves, axis=0), axis=1)
+        fit = fit_points(_together(tensiles, levels, last), _line(tensiles), instruments)
     return Pooled(
         fit=fit,
         singles=singles,
@@ -102,10 +104,11 @@ def half_width(pooled: Pooled, judged: Ratio, strain: Strain = 0.05) -> Ratio:
     return float(max(float(judged), _QUANTILE_90 * float(np.max(coil_error(pooled, strain)))))
 
 
-def _together(tensiles: tuple[Tensile, ...], last: float) -> Points:
+def _together(tensiles: tuple[Tensile, ...], levels: Array, last: float) -> Points:
+    """All grouped points brought to the mean level: their difference is the scatter's."""
     parts = [grouped(t.plastic_strain, t.true_stress) for t in tensiles]
     strain = np.concatenate([part.strain for part in parts])
-    stress = np.concatenate([part.stress for part in parts])
+    stress = np.concatenate([p.stress / f for p, f in zip(parts, levels, strict=True)])
     error = np.concatenate([part.error for part in parts])
     order = np.argsort(strain, kind="stable")
     order = order[strain[order] <= last]

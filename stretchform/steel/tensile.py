@@ -196,18 +196,18 @@ def _plausible(name: str, strain: Array, stress: Array) -> None:
             'proof_02 = "295 MPa", tensile = "650 MPa"',
         )
     highest, longest = float(np.max(stress)), float(np.max(strain))
+    if not _LEAST_STRAIN <= longest - max(float(np.min(strain)), 0.0) <= _LARGEST_STRAIN:
+        raise InputError(
+            name,
+            f"strain runs to {100 * longest:.4g} %; a usable test reaches 3 to 150 %",
+            "check the unit of strain (%, mm/mm, mm with a gauge length) and the columns",
+        )
     if not _LOWEST_TENSILE <= highest <= _HIGHEST_TENSILE:
         raise InputError(
             name,
             f"highest stress {highest / 1e6:.4g} MPa; annealed austenitic sheet lies between "
             f"{_LOWEST_TENSILE / 1e6:.0f} and {_HIGHEST_TENSILE / 1e6:.0f} MPa",
             "check the unit of stress or force (MPa, ksi, N, kN) and the section",
-        )
-    if not _LEAST_STRAIN <= longest - max(float(np.min(strain)), 0.0) <= _LARGEST_STRAIN:
-        raise InputError(
-            name,
-            f"strain runs to {100 * longest:.4g} %; a usable test reaches 3 to 150 %",
-            "check the unit of strain (%, mm/mm, mm with a gauge length) and the columns",
         )
 
 

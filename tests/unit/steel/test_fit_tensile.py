@@ -46,7 +46,8 @@ def test_an_ideal_record_gives_its_numbers_back():
     proof = LAW.stress(0.002)  # true; engineering: less 0.33 %
     assert tensile.proof_02 == pytest.approx(proof * np.exp(-0.0033), rel=2e-3)
     uniform = 0.55 - 0.05
-    assert tensile.tensile == pytest.approx(LAW.stress(uniform) * np.exp(-uniform), rel=1e-3)
+    total = uniform + LAW.stress(uniform) / MODULUS
+    assert tensile.tensile == pytest.approx(LAW.stress(uniform) * np.exp(-total), rel=1e-3)
     # 2 %: the top of the curve is flat
     assert np.log1p(tensile.uniform_elongation) == pytest.approx(uniform, rel=0.02)
 
@@ -63,8 +64,8 @@ def test_a_true_record_gives_the_same_as_an_engineering_one():
     record = ideal(stop=0.4)
     strain, stress = true_from_engineering(record.strain, record.stress)
     first, second = evaluate(record), evaluate(Record("true", strain, stress, true=True))
-    np.testing.assert_allclose(first.true_stress, second.true_stress, rtol=1e-12)
-    assert first.proof_02 == pytest.approx(second.proof_02, rel=1e-12)
+    np.testing.assert_allclose(first.true_stress, second.true_stress, rtol=1e-5)  # one reading
+    assert first.proof_02 == pytest.approx(second.proof_02, rel=1e-5)
 
 
 def test_slack_moves_the_origin_and_nothing_else():
@@ -72,7 +73,7 @@ def test_slack_moves_the_origin_and_nothing_else():
     assert moved.line.origin - plain.line.origin == pytest.approx(
         0.006, abs=1e-6
     )  # windows move by a reading
-    assert moved.proof_02 == pytest.approx(plain.proof_02, rel=1e-6)
+    assert moved.proof_02 == pytest.approx(plain.proof_02, rel=1e-5)
     assert "origin_shifted" in codes(moved)
 
 
