@@ -46,7 +46,7 @@ class LawFit:
     covariance: Array  # of the parameters, SI
     rms: Ratio
     largest: Ratio  # largest residual, relative
-    criterion: float  # corrected AIC; the least is best
+    criterion: Ratio  # corrected AIC; the least is best
     residuals: Array  # relative, fit over measured less one
     misfit: Ratio  # what the law cannot follow, relative standard deviation
     problems: tuple[str, ...]  # codes: what is wrong at the ends of the range
@@ -163,7 +163,7 @@ def _law_fit(
     )
 
 
-def corrected_criterion(residuals: Array, parameters: int) -> float:
+def corrected_criterion(residuals: Array, parameters: int) -> Ratio:
     """Akaike's criterion with the correction for few points.
 
         n ln(sum r^2 / n) + 2 k + 2 k (k + 1) / (n - k - 1),  k = parameters + 1

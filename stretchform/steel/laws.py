@@ -11,7 +11,7 @@ from itertools import product
 
 import numpy as np
 
-from stretchform.si import Array, Pascal
+from stretchform.si import Array, Pascal, Strain
 from stretchform.steel.curve import Curve, Hollomon, Ludwigson, Ludwik, Swift, Voce
 
 SOURCES = ("own-derivation",)
@@ -34,7 +34,7 @@ class Law:
 
 
 def curve_of(
-    law: Law, parameters: Array, reference: Pascal, strain_start: float, strain_limit: float
+    law: Law, parameters: Array, reference: Pascal, strain_start: Strain, strain_limit: Strain
 ) -> Curve:
     """The curve of fitted parameters, back in pascals.
 
