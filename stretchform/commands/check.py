@@ -11,7 +11,10 @@ from stretchform.commands.output import show
 @click.command("check")
 @click.argument("job", type=click.Path(path_type=Path))
 def command(job: Path) -> int:
-    """Read a job: every mistake with a line that works, or what was understood."""
+    """Report every mistake of a job, or what was understood.
+
+    Each mistake comes with its place and a line that works.
+    """
     from stretchform import actions
     from stretchform.report import terminal_job
 

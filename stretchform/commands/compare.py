@@ -19,7 +19,7 @@ from stretchform.commands.output import show
 def command(
     job: Path, readings: Path, as_json: bool, unit: str | None, pressure: str | None
 ) -> int:
-    """Measured circumferences (CSV) beside the forecast of a job.
+    """Measured circumferences (CSV) beside the forecast.
 
     \b
     The file, one station a line, as read off the tape:

@@ -12,7 +12,7 @@ from stretchform.commands.output import show
 @click.argument("job", type=click.Path(path_type=Path))
 @click.option("--json", "as_json", is_flag=True, help="For other programs: SI units, JSON.")
 def command(job: Path, as_json: bool) -> int:
-    """Pressure, growth, steps, plates, energy and cautions of a job.
+    """Pressure, growth, steps, plates, energy, cautions.
 
     A plan that a block caution withholds shows no pressure and leaves with exit code 3.
     """

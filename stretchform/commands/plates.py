@@ -12,7 +12,9 @@ from stretchform.commands.output import show
 @click.argument("job", type=click.Path(path_type=Path))
 @click.option("--plate", "name", metavar="NAME", help="Only the row of plates with this name.")
 def command(job: Path, name: str | None) -> int:
-    """Travel, tab clearance, arms and slots of the plates inside, with all checks.
+    """Travel, gaps, arms and slots of the plates inside.
+
+    Shows every size and every check.
 
     Where a block caution withholds the plan, the exit code is 3.
     """

@@ -9,7 +9,9 @@ from stretchform.commands.output import show
 @click.command("steels")
 @click.argument("name", required=False)
 def command(name: str | None) -> int:
-    """List the steels; with NAME (or a part of it) show one with its sources.
+    """List the steels, or show one with its sources.
+
+    NAME is an EN number, another name, or a part of one.
 
     Each number is shown with its source and how it was obtained: seen, measured, derived,
     memory, practice, judged or invented.

@@ -78,6 +78,9 @@ class Mistakes:
         self.add_error(InputError(self.place(path), problem, line), path)
 
     def add_error(self, error: StretchformError, path: Path) -> None:
+        """An error made elsewhere; what a terminal cannot print is taken out of it."""
+        parts = (one_line(part, 600) for part in (error.where, error.problem, error.fix))
+        error = type(error)(*parts)
         if all(str(error) != str(other) for _, other in self.found):
             self.found.append((line_of(self.lines, self._origin(path)), error))
 

@@ -85,12 +85,24 @@ def water_above(job: Job, points: tuple[Point, ...]) -> Array:
     return np.asarray((size.top_height(job.tank) - heights) * weight)
 
 
+def target_points(job: Job, points: tuple[Point, ...]) -> list[int]:
+    """Places that the target speaks of: the lower edges of all courses, or the named station.
+
+    Source: own-derivation, the target's own definition.
+    Checked: tests/unit/test_forecast.py (largest and named).
+    """
+    if job.target.station == "largest":
+        return [index for index, point in enumerate(points) if not point.station]
+    names = [point.name if point.station else "" for point in points]
+    return [names.index(job.target.station)]
+
+
 def forecast(job: Job, judged: Judged) -> Forecast:
     """Sample the unknowns and follow every draw through all pressures.
 
     Source: own-derivation, the closed form of each course at the common pressure.
     Checked: tests/unit/test_forecast.py (quantiles, medians, draws without an answer).
-    Raises NoSolution where the curve does not reach the target.
+    Raises NoSolution for a target that is no growth from 0 to 20 %.
     """
     draws = draw(job, judged)
     courses = walls.walls_of(job, draws)
@@ -153,17 +165,12 @@ def _target_pressure(
 ) -> Array:
     growths = target.growths(job, courses, judged.gained.likely.value)
     under = job.target.under_pressure
-    if job.target.station == "largest":
-        chosen = [index for index, point in enumerate(points) if not point.station]
-    else:
-        names = [point.name if point.station else "" for point in points]
-        chosen = [names.index(job.target.station)]
     rows = []
-    for index in chosen:
+    for index in target_points(job, points):
         course = points[index].course
         local = walls.pressure_at_outside(courses[course], growths[course], under)
         rows.append(np.ravel(local) - above[index])
-    lowest: Array = np.min(np.stack(rows), axis=0)  # NaN where any course has no answer
+    lowest: Array = np.fmin.reduce(np.stack(rows))  # NaN where no course has an answer
     return lowest
 
 

@@ -9,12 +9,14 @@ from stretchform.planning.plan import Band, PlatePlan
 from stretchform.planning.tank import Plate
 from stretchform.plates import design
 from stretchform.plates.case import PlateCase, PlateResult
+from stretchform.si import Metre
 
 
 def plates(job: Job, made: Forecast, forming: Band) -> tuple[PlatePlan, ...]:
     """Each plate at each of its heights, for the high growth under pressure there.
 
-    The growth is that of the closed form: near a head the wall moves less.
+    The growth is that of the closed form: near a head the wall moves less. Where no draw
+    reaches the target, it is that at the maximum pressure.
 
     Source: own-derivation, plates.design at the forecast growth.
     Checked: tests/unit/test_build.py (travel equals radius times growth).
@@ -31,7 +33,7 @@ def plates(job: Job, made: Forecast, forming: Band) -> tuple[PlatePlan, ...]:
     return tuple(found)
 
 
-def course_at(job: Job, height: float) -> int:
+def course_at(job: Job, height: Metre) -> int:
     """Index of the course at a height; the nearest one beside a straight flange.
 
     Source: own-derivation, edges of the courses.
@@ -48,8 +50,10 @@ def _sized(job: Job, made: Forecast, plate: Plate, index: int, forming: Band) ->
     local = made.target_pressure[:, None] + float(made.heads_of_water[edge])
     loaded, released = walls.growth_at_pressure(made.walls[index], local)
     good = ~np.isnan(loaded)
-    growth = outcome.band(loaded[good]).high if np.any(good) else 0.0
-    springback = float(np.median((loaded - released)[good])) if np.any(good) else 0.0
+    growth, springback = outcome.band(made.growth_at_maximum).high, 0.0
+    if np.any(good):
+        growth = outcome.band(loaded[good]).high
+        springback = float(np.median((loaded - released)[good]))
     arm, steel = plate.arm, plate.steel or course.steel
     return design.size(
         PlateCase(

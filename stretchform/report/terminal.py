@@ -88,6 +88,10 @@ def accepted(plan: Plan, inches: bool = False) -> list[Block]:
             shown = words.line(caution, inches, bool(plan.withheld_by))
             lines.append(f"{level} {caution.code}: {shown}")
             lines.append(f"  accepted: {plan.job.accepted[caution.code]}")
+    raised = {caution.code for caution in plan.cautions}
+    for code, reason in plan.job.accepted.items():
+        if code not in raised:
+            lines += [f"{code}: does not arise in this plan", f"  accepted: {reason}"]
     return [Lines("Accepted in the job file", tuple(lines))] if lines else []
 
 

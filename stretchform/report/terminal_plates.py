@@ -9,7 +9,6 @@ from stretchform.plates.checks import Check
 from stretchform.report import words_numbers as numbers
 from stretchform.report import words_plates
 from stretchform.report.tables import Block, Column, Lines, Table
-from stretchform.si import Metre
 
 RESTRAINT = "restraint of the wall"  # the one check against the forming pressure
 
@@ -43,14 +42,11 @@ def _row(plate: PlatePlan) -> Row:
 
 def overview(plan: Plan, inches: bool = False) -> Table:
     """One line for each kind of plate: travel, gap, arm, slot, and what governs."""
-    unit = "mm (in)" if inches else "mm"
+    unit = "mm\n(in)" if inches else "mm"
+    heads = ("travel", "tab gap\nbefore", "tab gap\nafter", "arm\nlength", "slot\nlength")
     columns = (
         Column("plates", right=False),
-        Column(f"travel\n{unit}"),
-        Column(f"tab gap\nbefore,\nafter\n{unit}"),
-        Column("arm", right=False),
-        Column(f"arm\nlength,\ndepth\n{unit}"),
-        Column(f"slot\nlength,\nwidth\n{unit}"),
+        *(Column(f"{head}\n{unit}") for head in (*heads, "slot\nwidth")),
         Column("result", right=False),
     )
     table_rows = tuple(_overview(row, inches) for row in rows(plan))
@@ -62,32 +58,24 @@ def overview(plan: Plan, inches: bool = False) -> Table:
 
 def _overview(row: Row, inches: bool) -> tuple[str, ...]:
     result = row.result
+    sizes = (
+        result.travel,
+        result.clearance_before,
+        result.clearance_after,
+        result.arm_length,
+        result.slot_length,
+        result.slot_width,
+    )
     return (
         _name(row),
-        _sizes((result.travel,), inches),
-        _sizes((result.clearance_before, result.clearance_after), inches),
-        result.kind,
-        _sizes((result.arm_length, result.arm_depth), inches),
-        _sizes((result.slot_length, result.slot_width), inches),
+        *(numbers.stacked(numbers.size(value, inches)) for value in sizes),
         verdict(result),
     )
 
 
 def _name(row: Row) -> str:
-    mark = "~ " if row.near_head else ""
-    return (
-        f"{mark}{row.name}, {len(row.heights)} of them" if row.heights[1:] else mark + row.name
-    )
-
-
-def _sizes(values: tuple[Metre, ...], inches: bool) -> str:
-    return "\n".join(_bare(numbers.size(value, inches)) for value in values)
-
-
-def _bare(text: str) -> str:
-    first, _, second = text.partition(" (")
-    number = first.split()[0]
-    return f"{number} ({second.split()[0]})" if second else number
+    count = f", {len(row.heights)} of them" if row.heights[1:] else ""
+    return f"{'~ ' if row.near_head else ''}{row.name}{count}, {row.result.kind} arm"
 
 
 def verdict(result: PlateResult) -> str:

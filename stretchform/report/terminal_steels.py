@@ -83,10 +83,8 @@ def one(card: Card, steel: Steel | None, bibliography: Mapping[str, Source]) -> 
         lines.append("INVENTED: describes no real steel")
     blocks: list[Block] = [Lines(f"Steel {card.key}", tuple(lines))]
     if steel is None:
-        line = (
-            'certificate = { proof_02 = "295 MPa", proof_10 = "325 MPa", tensile = "650 MPa" }'
-        )
-        text = "No curve without the certificate of the coil; write into its [[course]]:"
+        line = '  certificate = { proof_02 = "295 MPa", tensile = "650 MPa" }'
+        text = "None without the values of this coil's own certificate, in its [[course]]:"
         blocks.append(Lines("Curve", (text, line)))
     else:
         blocks.append(_curve(steel))
