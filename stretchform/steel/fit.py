@@ -23,6 +23,7 @@ _GROUPS = 60
 _FIT_FROM = 0.002  # plastic strain: below lies the rounded knee
 _END_TOLERANCE = 0.005  # mean residual allowed at either end of the range
 _LARGEST_RMS = 0.02
+_WORST_RMS = 0.04
 _QUANTILE_90 = 1.6449  # two-sided 90 % of a normal error
 
 
@@ -228,7 +229,7 @@ def fit_points(
 
     Source: own-derivation, choice.
     Checked: tests/unit/steel/test_fit_laws.py
-    Raises NoSolution where the points are too few for any law.
+    Raises NoSolution where the points are too few for any law, or none comes within 4 %.
     """
     fitted = [
         fit_law(law, points) for law in LAWS if len(points.strain) > len(law.parameters) + 3
@@ -236,6 +237,13 @@ def fit_points(
     if not fitted:
         raise NoSolution(
             "fit", f"{len(points.strain)} points; a law needs at least 6", "export more points"
+        )
+    if min(fit.rms for fit in fitted) > _WORST_RMS:
+        raise NoSolution(
+            "fit",
+            f"no law follows the points: the best one misses by "
+            f"{100 * min(fit.rms for fit in fitted):.1f} %",
+            "one test in the order of its readings, annealed sheet",
         )
     ranked = tuple(sorted(fitted, key=lambda fit: (bool(fit.problems), fit.criterion)))
     return Fit(ranked[0], ranked, points, line, instruments)

@@ -19,6 +19,7 @@ _FEWEST_POINTS = 10
 _LOWEST_TENSILE, _HIGHEST_TENSILE = 350e6, 2200e6
 _LEAST_STRAIN = 0.03
 _LARGEST_STRAIN = 1.5
+_SPIKE, _MOST_SPIKES = 0.10, 0.01
 _ROUGH_PROOF = 0.4  # of the tensile strength; it only scales the windows
 _MODULUS, _MODULUS_STD = 196e9, 4e9
 
@@ -94,6 +95,7 @@ def evaluate(
     Raises InputError for a record that cannot be a tensile test of such a steel.
     """
     strain, stress = _engineering(record)
+    strain, stress, spikes = _without_spikes(record.name, strain, stress)
     _plausible(record.name, strain, stress)
     top = _Top.of(strain, stress)
     line = elastic_line(strain, stress, _ROUGH_PROOF * top.stress, modulus, modulus_std)
@@ -101,7 +103,7 @@ def evaluate(
     rising = slice(0, top.index + 1)
     proof_02 = _proof(offset[rising], stress[rising], 0.002)
     plastic, true = _true_curve(strain[rising], stress[rising], line)
-    _enough(record.name, plastic)
+    _enough(record.name, plastic, true)
     if proof_02 is None and record.proof_02 is not None:
         plastic, true = _with_proof(plastic, true, float(record.proof_02), line)
     return Tensile(
@@ -113,7 +115,7 @@ def evaluate(
         uniform_elongation=top.strain - line.origin if top.reached else None,
         plastic_strain=plastic,
         true_stress=true,
-        findings=_findings(record, line, proof_02, top, plastic),
+        findings=(*spikes, *_findings(record, line, proof_02, top, plastic)),
     )
 
 
@@ -187,6 +189,27 @@ def _engineering(record: Record) -> tuple[Array, Array]:
     return np.asarray(strain, dtype=np.float64), np.asarray(stress, dtype=np.float64)
 
 
+def _without_spikes(
+    name: str, strain: Array, stress: Array
+) -> tuple[Array, Array, tuple[Finding, ...]]:
+    """Single readings far from the five round them are left out, and counted."""
+    if len(stress) < 60:
+        return strain, stress, ()
+    windows = np.lib.stride_tricks.sliding_window_view(np.pad(stress, 2, mode="edge"), 5)
+    middle = np.median(windows, axis=1)
+    usual = float(np.median(np.abs(middle)))
+    spike = np.abs(stress - middle) > _SPIKE * np.maximum(np.abs(middle), usual)
+    count = int(np.count_nonzero(spike))
+    if count > _MOST_SPIKES * len(stress) + 2:
+        raise InputError(
+            name,
+            f"{count} of {len(stress)} stresses jump from their neighbours",
+            "export the readings again, one test in its order",
+        )
+    found = (Finding("spikes_dropped", {"count": float(count)}),) if count else ()
+    return strain[~spike], stress[~spike], found
+
+
 def _plausible(name: str, strain: Array, stress: Array) -> None:
     if len(strain) < _FEWEST_POINTS:
         raise InputError(
@@ -236,8 +259,9 @@ def _true_curve(strain: Array, stress: Array, line: ElasticLine) -> tuple[Array,
     return plastic[kept], np.asarray(true, dtype=np.float64)[kept]
 
 
-def _enough(name: str, plastic: Array) -> None:
+def _enough(name: str, plastic: Array, true: Array) -> None:
     if len(plastic) >= 8 and float(np.max(plastic)) >= 0.015:
+        _rising(name, plastic, true)
         return
     reached = float(np.max(plastic)) if len(plastic) else 0.0
     raise InputError(
@@ -246,6 +270,19 @@ def _enough(name: str, plastic: Array) -> None:
         "a fit needs 8 of them and 1.5 %",
         "export the record up to the highest force",
     )
+
+
+def _rising(name: str, plastic: Array, true: Array) -> None:
+    """Four parts of the strain range: the mean true stress rises from each to the next."""
+    edges = np.linspace(float(np.min(plastic)), float(np.max(plastic)), 5)[1:-1]
+    part = np.searchsorted(edges, plastic)
+    means = [float(np.mean(true[part == i])) for i in range(4) if np.any(part == i)]
+    if len(means) < 4 or np.any(np.diff(means) <= 0.0) or float(np.min(true)) <= 0.0:
+        raise InputError(
+            name,
+            "the true stress does not rise with the strain",
+            "one test in the order of its readings; check the columns and the kind of stress",
+        )
 
 
 def _with_proof(

@@ -152,3 +152,29 @@ def test_the_modulus_known_before_is_used_where_the_piece_is_too_stiff():
     line = elastic_line(strain, stress, 240e6, MODULUS, 4e9)
     assert line.assumed
     assert line.slope == MODULUS
+
+
+def test_single_spikes_are_left_out_and_counted():
+    record = ideal()
+    stress = record.stress.copy()
+    stress[[900, 2000, 3000]] *= [1.5, 0.2, 3.0]
+    tensile = evaluate(Record("spiked", record.strain, stress))
+    assert tensile.findings[0].code == "spikes_dropped"
+    assert tensile.findings[0].numbers == {"count": 3.0}
+    assert tensile.tensile == pytest.approx(evaluate(record).tensile, rel=1e-4)
+
+
+def test_a_record_full_of_spikes_is_refused():
+    record = ideal()
+    stress = record.stress * np.where(np.arange(len(record.stress)) % 7 == 0, 0.3, 1.0)
+    with pytest.raises(InputError, match="jump from their neighbours"):
+        evaluate(Record("spiked", record.strain, stress))
+
+
+def test_a_true_stress_that_does_not_rise_is_refused():
+    strain = np.linspace(0.0, 0.3, 400)
+    stress = np.where(strain < 0.02, 500e6, 500e6 - 800e6 * strain)
+    stress = np.minimum(stress, 196e9 * strain)
+    with pytest.raises(InputError) as caught:
+        evaluate(Record("falling", strain, stress, true=True))
+    assert "rise" in caught.value.problem or "plastic points" in caught.value.problem
