@@ -29,6 +29,9 @@ def run(arguments: list[str]) -> int:
     except StretchformError as error:
         output.complain(str(error))
         return error.exit_code
+    except BrokenPipeError:  # the reader of a help text has seen enough
+        output.close_quietly()
+        return 0
     except KeyboardInterrupt:
         output.complain("stopped; nothing half-finished is left behind")
         return _STOPPED

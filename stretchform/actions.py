@@ -127,6 +127,6 @@ def bibliography() -> dict[str, Source]:
 
 def uses_inches(path: Path) -> bool:
     """Whether a job is written in inches or psi, so that people read these in brackets."""
-    from stretchform.files.text import read_text
+    from stretchform.files.text import read_text as content
 
-    return bool(_INCH_QUANTITY.search(read_text(path, "job file")))
+    return bool(_INCH_QUANTITY.search(content(path, "job file")))

@@ -224,8 +224,6 @@ def _accepted(table: Any, mistakes: Mistakes) -> dict[str, str]:
             near = get_close_matches(code, sorted(cautions.CODES), n=1, cutoff=0.4)
             line = f"{(near or ['cold_water'])[0]} = {units.line('', _REASON)}"
             mistakes.add_line(path, "no caution has this code", line)
-        elif code in cautions.NEVER_LIFTED:
-            mistakes.add_line(path, "this one is never lifted", f"# {code}")
         elif not isinstance(reason, str) or not _three_parts(reason):
             problem = "reason, role and date are needed, the date as year-month-day"
             mistakes.add(path, problem, units.line("", _REASON))

@@ -9,9 +9,10 @@ import numpy as np
 from stretchform.forming import criterion
 from stretchform.forming.criterion import State
 from stretchform.planning import target, walls
-from stretchform.planning.forecast import Forecast, target_points
+from stretchform.planning.forecast import Forecast
 from stretchform.planning.job import Job
 from stretchform.planning.likely import Judged
+from stretchform.planning.places import target_points
 from stretchform.planning.plan import Band, LikelyBasis
 from stretchform.si import Pascal
 

@@ -35,14 +35,14 @@ from stretchform.si import STANDARD_GRAVITY, Array, Growth, Pascal, Ratio
 from stretchform.water import energy, properties
 
 
-def build(job: Job, judged: Judged) -> Plan:
+def build(job: Job, judged: Judged, quick: bool = False) -> Plan:
     """The whole plan of a job.
 
     Source: own-derivation, the steps of this module.
     Checked: tests/unit/test_build.py (metamorphic properties of whole plans).
     Raises NoSolution where the curve does not reach the target.
     """
-    made = forecast.forecast(job, judged)
+    made = forecast.forecast(job, judged, quick)
     _require_range(job, judged, made)
     forming, maximum = outcome.forming_band(made), outcome.band(made.maximum_pressure)
     wanted = _target_growth(job, made, judged)

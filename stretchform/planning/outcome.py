@@ -4,8 +4,9 @@ import numpy as np
 
 from stretchform.forming import membrane
 from stretchform.planning import walls
-from stretchform.planning.forecast import Forecast, Point, target_points
+from stretchform.planning.forecast import Forecast, growth_at
 from stretchform.planning.job import Job
+from stretchform.planning.places import Point, target_points
 from stretchform.planning.plan import Band, StationPlan
 from stretchform.planning.tank import Course
 from stretchform.si import Array, Metre, Pascal
@@ -54,21 +55,14 @@ def largest(values: Array) -> Array:
 
 
 def growths_at(forecast: Forecast, pressures: Array) -> tuple[Array, Array]:
-    """Growth at every point at pressures (M,): under pressure and released, each (N, M, P).
+    """Growth at every point at pressures (M,) or (N, M): under pressure, released, (N, M, P).
 
     NaN in a burst draw.
 
-    Source: own-derivation, walls.growth_at_pressure at each point.
+    Source: own-derivation, forecast.growth_at.
     Checked: tests/unit/test_outcome.py (equals the forecast's own levels).
     """
-    burst = pressures[None, :] > forecast.maximum_pressure[:, None]
-    loaded, released = [], []
-    for point, head in zip(forecast.points, forecast.heads_of_water, strict=True):
-        wall = forecast.walls[point.course]
-        pair = walls.growth_at_pressure(wall, pressures[None, :] + head)
-        loaded.append(np.where(burst, np.nan, pair[0]))
-        released.append(np.where(burst, np.nan, pair[1]))
-    return np.stack(loaded, axis=-1), np.stack(released, axis=-1)
+    return growth_at(forecast, pressures)
 
 
 def at_target(job: Job, forecast: Forecast, values: Array) -> Array:
@@ -100,23 +94,23 @@ def stations(
     Source: own-derivation, the forecast at the target.
     Checked: tests/unit/test_outcome.py (target station ends on the target).
     """
-    at = (
-        forecast.target_pressure
-        if pressure is None
-        else np.full(forecast.draws.count, pressure)
-    )
+    at = forecast.target_pressure
+    if pressure is not None:
+        at = np.full(forecast.draws.count, pressure)
+    loaded, released = growth_at(forecast, at[:, None])
     return tuple(
-        _station(job, forecast, point, at + float(forecast.heads_of_water[index]))
+        _station(job, forecast, point, loaded[:, 0, index], released[:, 0, index])
         for index, point in enumerate(forecast.points)
         if point.station
     )
 
 
-def _station(job: Job, forecast: Forecast, point: Point, inside: Array) -> StationPlan:
+def _station(
+    job: Job, forecast: Forecast, point: Point, loaded: Array, released: Array
+) -> StationPlan:
     course, wall = job.tank.courses[point.course], forecast.walls[point.course]
-    local = inside[:, None]
-    strain = walls.strain_at_pressure(wall, local)
-    loaded, released = walls.growth_at_pressure(wall, local)
+    kept = np.maximum(released, 0.0)[:, None]
+    strain = walls.strain_at_outside(wall, kept, under_pressure=False)
     grown = membrane.grown(wall.radius, wall.wall, strain, wall.curve, wall.state, wall.elastic)
     before = 2.0 * np.pi * (float(course.radius) + 0.5 * float(course.wall))
     strength = np.asarray(wall.test_rate_curve.stress(strain)) * forecast.draws.gained[:, None]
@@ -134,7 +128,7 @@ def _station(job: Job, forecast: Forecast, point: Point, inside: Array) -> Stati
         wall_released=_middle(grown.wall_released),
         yield_before=course.steel.proof_02,
         gained_yield=_of(strength),
-        near_head=near_head(job, point.height, course),
+        near_head=forecast.whole is None and near_head(job, point.height, course),
     )
 
 

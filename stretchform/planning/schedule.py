@@ -10,6 +10,7 @@ from stretchform.forming import membrane
 from stretchform.planning import outcome
 from stretchform.planning.forecast import Forecast
 from stretchform.planning.job import Job
+from stretchform.planning.places import Kind
 from stretchform.planning.plan import Band, Step, StepStation
 from stretchform.si import Array, Flags, Growth, Metre, Pascal, Ratio, Strain
 
@@ -28,7 +29,7 @@ def first_yield(forecast: Forecast) -> Array:
     edges = [
         (point.course, head)
         for point, head in zip(forecast.points, forecast.heads_of_water, strict=True)
-        if not point.station
+        if point.kind is Kind.LARGEST
     ]
     rows = []
     for course, head in edges:

@@ -113,6 +113,16 @@ def outside_growth(wall: Wall, strain: Strain, under_pressure: bool) -> Growth:
     return surface.outside_from_mid(wall.shape, wall.radius, wall.wall, growth, axial)
 
 
+def mid_growth(wall: Wall, strain: Strain) -> Growth:
+    """Growth of the mid-wall circle under pressure at an equivalent plastic strain.
+
+    Source: own-derivation, membrane.grown.
+    Checked: tests/unit/test_walls.py (beside the outside growth).
+    """
+    grown = membrane.grown(wall.radius, wall.wall, strain, wall.curve, wall.state, wall.elastic)
+    return grown.growth_under_pressure
+
+
 def strain_at_outside(wall: Wall, growth: Growth, under_pressure: bool) -> Array:
     """Equivalent plastic strain at a growth of the outside circumference.
 

@@ -89,7 +89,7 @@ def _steps(
 def _step(number: int, step: Step, chosen: range, inches: bool) -> tuple[str, ...]:
     pressures = (_pressure(value, inches) for value in (step.pressure, step.gauge_reading))
     return (
-        f"{number}{' *' if step.yielding else '  '}",
+        f"* {number}" if step.yielding else str(number),
         *((text.replace(" ", "\n") if inches else text) for text in pressures),
         numbers.chance(step.chance_over_target),
         *(_length(step.stations[index].circumference.likely, inches) for index in chosen),

@@ -214,7 +214,9 @@ CASES = {
         "has no crown_radius", REPLACE, "crown_radius",
     ),
     "unknown shape": Case('"torisphere"', '"torispherical"', "not one of"),
-    "no top": Case('[head.top]\nlike = "bottom"\n', "", "this table is missing", NOTHING, "[job]"),
+    "no top": Case(
+        '[head.top]\nlike = "bottom"\n', "", "this table is missing", NOTHING, "[head.bottom]"
+    ),
     "misspelt head": Case("[head.top]", "[head.topp]", "a bottom and a top"),
     # names, keys, tables
     "unknown key": Case('note = "inv', 'remark = "inv', "unknown key"),
@@ -286,7 +288,6 @@ CASES = {
         "2026-03-02", "last spring", "reason, role and date"
     ),
     "accepted and unknown": Case("cold_water =", "cold_watr =", "no caution has this code"),
-    "accepted and never lifted": Case("cold_water =", "no_vent =", "never lifted"),
     # TOML itself
     "no quotation marks": Case('wall = "2.0 mm"', "wall = 2.0 mm", "no quotation marks"),
     "open quotation marks": Case('wall = "2.0 mm"', 'wall = "2.0 mm', "do not close"),

@@ -4,7 +4,6 @@ The seeds are fixed. A handful runs with every test; the campaign runs
 5000 times STRETCHFORM_CAMPAIGN edits.
 """
 
-import os
 from pathlib import Path
 
 import pytest
@@ -58,8 +57,10 @@ def test_a_few_hundred_random_edits_end_in_a_job_or_an_error_with_place_and_cure
 
 
 @pytest.mark.campaign
-def test_thousands_of_random_edits_end_in_a_job_or_an_error_with_place_and_cure(tmp_path):
-    count = round(FULL * float(os.environ.get("STRETCHFORM_CAMPAIGN", "0.1")))
+def test_thousands_of_random_edits_end_in_a_job_or_an_error_with_place_and_cure(
+    tmp_path, scaled_campaign
+):
+    count = scaled_campaign(FULL)
     read, told = _run(count, tmp_path)
     assert read + told == count
     assert min(read, told) > 0.1 * count

@@ -1,6 +1,7 @@
 """What a job file becomes: SI numbers, mid-wall radii, inherited courses, defaults."""
 
 import dataclasses
+import re
 import sys
 from math import pi
 from pathlib import Path
@@ -253,3 +254,42 @@ def test_importing_the_reader_loads_neither_pydantic_nor_pint():
         "assert not {'pydantic', 'pint', 'scipy', 'pandas'} & set(sys.modules)"
     )
     subprocess.run([sys.executable, "-c", code], check=True)
+
+
+def _numbers(value, path=""):
+    """Every float of a job by its path."""
+    if dataclasses.is_dataclass(value):
+        value = {field.name: getattr(value, field.name) for field in dataclasses.fields(value)}
+    if isinstance(value, dict | tuple):
+        members = value.items() if isinstance(value, dict) else enumerate(value)
+        for key, member in members:
+            yield from _numbers(member, f"{path}.{key}")
+    elif isinstance(value, float):
+        yield path, value
+
+
+def _in_inches_and_psi(text):
+    """The same job with every millimetre, metre, megapascal, bar and degree written anew."""
+    lengths = {"mm": 25.4, "m": 0.0254}
+    pressures = {"MPa": 4.4482216152605 / 25.4**2, "bar": 44.482216152605 / 25.4**2}
+    for unit, factor in lengths.items():
+        text = re.sub(
+            rf'"([0-9.]+) {unit}"', lambda m, f=factor: f'"{float(m[1]) / f!r} in"', text
+        )
+    for unit, factor in pressures.items():
+        text = re.sub(
+            rf'"([0-9.]+) {unit}"', lambda m, f=factor: f'"{float(m[1]) / f!r} psi"', text
+        )
+    return re.sub(r'"([0-9.]+) °C"', lambda m: f'"{1.8 * float(m[1]) + 32.0!r} °F"', text)
+
+
+def test_a_job_in_inches_and_psi_is_the_same_job():
+    text = (EXAMPLES / "survey-boat-deck-tank.toml").read_text(encoding="utf-8")
+    ours, theirs = _in_inches_and_psi(text), text
+    assert ours.count(' in"') > 15
+    assert ours.count(' psi"') > 5
+    found, expected = dict(_numbers(_job(ours))), dict(_numbers(_job(theirs)))
+    assert found.keys() == expected.keys()
+    for path, value in expected.items():
+        # 1e-12: a few roundings of doubles on the way to inches and back, and pint's factors
+        assert found[path] == pytest.approx(value, rel=1e-12), path

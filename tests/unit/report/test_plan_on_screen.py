@@ -1,0 +1,128 @@
+"""The plan on the screen: order, width, numbers, what a withheld plan keeps back."""
+
+import re
+
+import danger_first
+import pytest
+import report_plans
+
+from stretchform.report import tables, terminal, terminal_plates, terminal_rich
+from stretchform.report import words_numbers as numbers
+
+MAKES = {
+    "shown": report_plans.shown,
+    "accepted": report_plans.accepted,
+    "withheld": report_plans.withheld,
+    "overstretched": report_plans.overstretched,
+    "endless": report_plans.endless,
+}
+PRESSURE = re.compile(r"\d (MPa )?\(\d[\d.]* ?(bar|psi)?\)")  # 2.013 MPa (20.13 bar)
+
+
+def blocks(plan, inches=False):
+    return terminal.plan_blocks(plan, report_plans.SOURCES, inches)
+
+
+def screen(plan, inches=False):
+    return tables.plain(blocks(plan, inches), 80)
+
+
+@pytest.mark.parametrize("inches", [False, True])
+@pytest.mark.parametrize("name", list(MAKES))
+def test_no_line_is_wider_than_eighty_columns(name, inches):
+    plan = MAKES[name]()
+    wide = [line for line in screen(plan, inches).split("\n") if len(line) > 80]
+    assert wide == []
+    drawn = terminal_rich.paint(blocks(plan, inches), 80)
+    codes = re.compile(r"\x1b\[[0-9;]*m")
+    assert [line for line in drawn.split("\n") if len(codes.sub("", line)) > 80] == []
+
+
+def test_blocks_come_in_the_order_of_reading():
+    titles = [block.title for block in blocks(report_plans.accepted())]
+    order = [
+        "DANGER",
+        "Plan",
+        "Accepted",
+        "Forming pressure",
+        "About the likely",
+        "Outside circumference",
+        "Growth and wall",
+        "Gained yield",
+        "Steps",
+        "Plates",
+        "Water",
+        "Cautions",
+        "Holds for",
+        "Rests on",
+        "Sources",
+    ]
+    assert len(titles) == len(order)
+    for title, start in zip(titles, order, strict=True):
+        assert title.startswith(start)
+
+
+def test_both_factors_and_the_mises_pressure_stand_beside_the_likely_one():
+    plan = report_plans.shown()
+    text = danger_first.unstyled(screen(plan))
+    assert f"criterion factor {numbers.number(plan.basis.criterion_factor)}" in text
+    assert f"rate factor {numbers.number(plan.basis.rate_factor)}" in text
+    assert numbers.pressure(plan.basis.mises_at_test_rate) in text
+    assert numbers.bare(numbers.pressure(plan.forming_pressure.likely)) in text
+    assert f"1 % of pressure = {numbers.number(plan.points_per_per_cent)} points" in text
+
+
+def test_an_invented_example_says_so():
+    assert "INVENTED EXAMPLE" in screen(report_plans.shown())
+
+
+@pytest.mark.parametrize("make", [report_plans.withheld, report_plans.overstretched])
+def test_a_withheld_plan_shows_no_pressure_and_what_to_do(make):
+    plan = make()
+    for inches in (False, True):
+        text = screen(plan, inches)
+        assert "psi" not in text if inches else not PRESSURE.search(text.replace("\n", " "))
+        assert "Forming pressure (" not in text
+        assert "Steps" not in text
+        for step in plan.steps:
+            assert numbers.pressure(step.pressure).split()[0] not in text
+    for code in plan.withheld_by:
+        assert f"BLOCK {code}" in text
+    assert "  do: " in text
+
+
+def test_the_search_for_pressures_finds_them_in_a_plan_that_is_shown():
+    assert PRESSURE.search(screen(report_plans.shown()).replace("\n", " "))
+
+
+def test_a_liftable_block_names_its_line_and_another_says_that_none_lifts_it():
+    assert '[accepted] cold_water = "reason, role, date"' in screen(report_plans.withheld())
+
+
+def test_an_accepted_caution_is_shown_with_its_reason():
+    text = screen(report_plans.accepted())
+    assert "BLOCK cold_water" in text
+    assert "accepted: no ice seen, shop foreman, 2026-02-03" in text
+
+
+def test_plates_of_one_row_are_taken_together():
+    plan = report_plans.shown()
+    rows = terminal_plates.rows(plan)
+    assert sum(len(row.heights) for row in rows) == len(plan.plates)
+    assert len(rows) < len(plan.plates)
+
+
+def test_the_details_of_plates_name_every_check():
+    plan = report_plans.shown()
+    text = tables.plain(terminal_plates.details(plan, None), 80)
+    for check in plan.plates[0].result.checks:
+        assert check.name in text
+
+
+def test_the_one_check_against_the_pressure_is_kept_back_with_it():
+    plan = report_plans.withheld()
+    names = {check.name for check in plan.plates[0].result.checks}
+    assert terminal_plates.RESTRAINT in names  # else the rule below would guard nothing
+    text = tables.plain(terminal_plates.details(plan, None), 80)
+    line = next(line for line in text.split("\n") if line.startswith(terminal_plates.RESTRAINT))
+    assert "withheld" in line
