@@ -10,6 +10,7 @@ from stretchform.forming import membrane
 from stretchform.planning import (
     basis,
     cautions,
+    ends,
     facts,
     forecast,
     hazard,
@@ -52,8 +53,10 @@ def build(job: Job, judged: Judged, quick: bool = False) -> Plan:
     stations = outcome.stations(job, made)
     plates = plating.plates(job, made, forming)
     danger = hazard.hazard(job, made, forming, stations)
+    found_heads = ends.head_plans(job, made, forming)
+    found_openings = ends.opening_plans(job, forming)
     rests = basis.basis(job, judged, made, forming)
-    known = facts.facts(job, judged, made, forming, rests, stations, plates, limit)
+    known = facts.facts(job, judged, made, forming, rests, stations, plates, found_heads, limit)
     found = cautions.judge(job, known)
     chosen = schedule.pressures(job, made, forming, released, judged.step_growth.value)
     return Plan(
@@ -71,6 +74,10 @@ def build(job: Job, judged: Judged, quick: bool = False) -> Plan:
         stations=stations,
         steps=schedule.steps(job, made, chosen, wanted, limit, springback, _gauge_head(job)),
         plates=plates,
+        heads=found_heads,
+        openings=found_openings,
+        profile=ends.profile(job, made),
+        whole=made.whole is not None,
         hazard=danger,
         water=_water(job, forming),
         growth=_growth_curve(made),

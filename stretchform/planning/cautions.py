@@ -47,7 +47,10 @@ class Facts:
     growth_limit: Growth
     growth_over_relief: Growth  # likely, at 1.1 times relief pressure; inf: beyond maximum
     stress_over_flow: Mapping[str, Ratio]  # for each pressure the job states
+    whole: bool  # computed with the heads' hold on the shell
     short: bool  # shell shorter than two diameters
+    wrinkling: Mapping[str, Ratio]  # head: forming pressure over 1.5 times the allowable one
+    ahead: Mapping[str, Growth]  # courses that run ahead of the slowest
     near_head: tuple[str, ...]  # stations
     plates_near_head: tuple[str, ...]
     plates_failing: tuple[str, ...]
@@ -208,13 +211,18 @@ def _water(job: Job, facts: Facts) -> Iterator[Caution]:
 
 
 def _ends(job: Job, facts: Facts) -> Iterator[Caution]:
-    if facts.short:
+    if facts.short and not facts.whole:
         yield Caution("short_cylinder", Level.CARE)
     if facts.near_head:
         yield Caution("station_near_head", Level.CARE, names=facts.near_head)
     if facts.plates_near_head:
         yield Caution("plate_near_head", Level.CARE, names=facts.plates_near_head)
-    yield Caution("ends_not_computed", Level.NOTE)
+    if not facts.whole:
+        yield Caution("ends_not_computed", Level.NOTE)
+    for name, ratio in facts.wrinkling.items():
+        yield Caution("wrinkling", Level.CARE, {"ratio": float(ratio)}, (name,))
+    for name, growth in facts.ahead.items():
+        yield Caution("course_ahead", Level.CARE, {"growth": float(growth)}, (name,))
     if job.tank.attitude is Attitude.LYING:
         yield Caution("lying", Level.CARE)
     if job.tank.openings:
@@ -257,6 +265,7 @@ CODES = frozenset(
         "chloride_high",
         "chloride_not_stated",
         "cold_water",
+        "course_ahead",
         "criterion_fixed",
         "curve_ends",
         "ends_not_computed",
@@ -291,6 +300,7 @@ CODES = frozenset(
         "tresca",
         "typical_values",
         "warm_water",
+        "wrinkling",
         "weld_not_stated",
     }
 )

@@ -63,15 +63,21 @@ class Comparison:
 
 
 def compare(
-    job: Job, judged: Judged, readings: tuple[Reading, ...], pressure: Pascal | None = None
+    job: Job,
+    judged: Judged,
+    readings: tuple[Reading, ...],
+    pressure: Pascal | None = None,
+    quick: bool = False,
 ) -> Comparison:
     """Hold readings against the forecast, at the target or at a stated forming pressure.
+
+    quick: against the closed form, which cannot judge a station near a head.
 
     Source: own-derivation, differences with their combined standard uncertainty.
     Checked: tests/unit/test_compare.py (a tank that follows the forecast; one that does not).
     Raises InputError for a station that the job does not know or a reading that cannot be.
     """
-    made = forecast.forecast(job, judged)
+    made = forecast.forecast(job, judged, quick)
     planned = {item.name: item for item in outcome.stations(job, made, pressure)}
     rows: list[Compared] = []
     for reading in readings:

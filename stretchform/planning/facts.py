@@ -9,10 +9,12 @@ from stretchform.planning.cautions import Facts
 from stretchform.planning.forecast import Forecast
 from stretchform.planning.job import Job
 from stretchform.planning.likely import Judged
-from stretchform.planning.plan import Band, LikelyBasis, PlatePlan, StationPlan
+from stretchform.planning.places import Kind
+from stretchform.planning.plan import Band, HeadPlan, LikelyBasis, PlatePlan, StationPlan
 from stretchform.si import Growth, Ratio
 
 _RELIEF_OVERSHOOT = 1.1  # a relief valve lets the pressure rise by about a tenth
+_AHEAD = 0.01  # growth; a course that far ahead takes the stretch of the others
 _SHORT = 4.0  # a shell below this many radii is held back by its ends over its whole length
 
 
@@ -24,6 +26,7 @@ def facts(
     basis: LikelyBasis,
     stations: tuple[StationPlan, ...],
     plates: tuple[PlatePlan, ...],
+    heads: tuple[HeadPlan, ...],
     limit: Growth,
 ) -> Facts:
     """Everything the rules of `cautions` ask for.
@@ -49,12 +52,29 @@ def facts(
         growth_limit=limit,
         growth_over_relief=_growth_over_relief(job, made),
         stress_over_flow=_stress_over_flow(job, judged, made, forming, stations),
+        whole=made.whole is not None,
         short=shell < _SHORT * widest,
+        wrinkling={
+            head.name: head.wrinkling.forming_over_limit for head in heads if head.wrinkling
+        },
+        ahead=_ahead(job, made),
         near_head=tuple(item.name for item in stations if item.near_head),
         plates_near_head=_names(item for item in plates if item.near_head),
         plates_failing=_names(item for item in plates if not item.result.passes),
         thinnest=min(float(course.radius) / float(course.wall) for course in courses),
     )
+
+
+def _ahead(job: Job, made: Forecast) -> dict[str, Growth]:
+    """Likely released growth of courses that lie a point and more ahead of the slowest one."""
+    released = outcome.growths_at(made, made.target_pressure[:, None])[1][:, 0]
+    likely = {
+        job.tank.courses[point.course].name: outcome.band_of_answers(released[:, index]).likely
+        for index, point in enumerate(made.points)
+        if point.kind is Kind.LARGEST
+    }
+    slowest = min(likely.values())
+    return {name: growth for name, growth in likely.items() if growth - slowest > _AHEAD}
 
 
 def _names(plates: Iterable[PlatePlan]) -> tuple[str, ...]:

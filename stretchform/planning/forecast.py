@@ -120,6 +120,8 @@ def _near_target(job: Job, every: tuple[Wall, ...], wanted: Array) -> Growth:
     """Largest mid-wall growth under pressure near the target, from the likely closed form."""
     found = []
     for wall, growth in zip(every, wanted, strict=True):
+        if np.isnan(growth):  # a course that a named station omits
+            continue
         strain = walls.strain_at_outside(wall, float(growth), job.target.under_pressure)
         loaded = walls.mid_growth(wall, strain)
         found.append(float(np.median(loaded)))

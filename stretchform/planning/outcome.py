@@ -120,20 +120,24 @@ def _station(
         course=course.name,
         circumference_before=before,
         wall_before=course.wall,
-        growth_under_pressure=_of(loaded),
-        circumference_under_pressure=_of(before * (1.0 + loaded)),
+        growth_under_pressure=band_of_answers(loaded),
+        circumference_under_pressure=band_of_answers(before * (1.0 + loaded)),
         wall_under_pressure=_middle(grown.wall_under_pressure),
-        growth_released=_of(released),
-        circumference_released=_of(before * (1.0 + released)),
+        growth_released=band_of_answers(released),
+        circumference_released=band_of_answers(before * (1.0 + released)),
         wall_released=_middle(grown.wall_released),
         yield_before=course.steel.proof_02,
-        gained_yield=_of(strength),
+        gained_yield=band_of_answers(strength),
         near_head=forecast.whole is None and near_head(job, point.height, course),
     )
 
 
-def _of(values: Array) -> Band:
-    """Band over the draws that reach the target; the others are counted by `no_answer`."""
+def band_of_answers(values: Array) -> Band:
+    """Band over the draws that reach the target; the others are counted by `no_answer`.
+
+    Source: own-derivation, `band` without the draws that have no answer.
+    Checked: tests/unit/test_outcome.py (draws without an answer).
+    """
     flat = np.ravel(values)
     return band(flat[~np.isnan(flat)]) if np.any(~np.isnan(flat)) else band(flat)
 

@@ -12,6 +12,8 @@ from stretchform.planning.tank import Attitude
 from stretchform.si import STANDARD_GRAVITY, Array, Metre
 from stretchform.water import properties
 
+_PROFILE = 25  # heights of the profile
+
 
 class Kind(StrEnum):
     """What a place is forecast for."""
@@ -19,6 +21,7 @@ class Kind(StrEnum):
     STATION = "station"  # the circumference is measured there
     LARGEST = "largest"  # where its course grows most
     PLATE = "plate"  # an internal plate stands there
+    PROFILE = "profile"  # for the picture of growth along the shell
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,7 +63,17 @@ def points_of(job: Job, largest: Sequence[Metre] | None = None) -> tuple[Point, 
         Point(name, height, index, Kind.LARGEST)
         for index, (name, height) in enumerate(zip(names, most, strict=False))
     ]
-    return (*stations, *plates, *edges)
+    return (*stations, *plates, *_profile(job, largest), *edges)
+
+
+def _profile(job: Job, largest: Sequence[Metre] | None) -> list[Point]:
+    if largest is None:
+        return []
+    heights = np.linspace(0.0, float(job.tank.length), _PROFILE)
+    return [
+        Point(f"at {height:.4f}", float(height), course_at(job, float(height)), Kind.PROFILE)
+        for height in heights
+    ]
 
 
 def course_at(job: Job, height: Metre) -> int:

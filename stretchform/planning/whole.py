@@ -39,7 +39,7 @@ class _Beside:
     gain: Array  # (B, G)
 
 
-def largest_heights(job: Job, draws: Draws, growth: Growth) -> list[float]:
+def largest_heights(job: Job, draws: Draws, growth: Growth) -> list[Metre]:
     """Where each course grows most, from one coarse shell of the medians.
 
     Source: own-derivation, largest element of the solved wall.
@@ -48,7 +48,7 @@ def largest_heights(job: Job, draws: Draws, growth: Growth) -> list[float]:
     """
     medians = design.first(design.rows(design.with_rate(draws), []))
     trace = _solve(job, medians, np.array([0.0]), growth, shell.COARSE)
-    found = []
+    found: list[Metre] = []
     for index in range(len(job.tank.courses)):
         inside = trace.along.part == index + 1
         values = np.where(inside, np.asarray(trace.along.growth)[0], -np.inf)

@@ -5,9 +5,9 @@ that is not finite (a tank that never reaches the target) is null, never NaN.
 
 A withheld plan has null for every pressure and for all that would tell one: forming and maximum
 pressure, the pressures beside them, step pressures and gauge readings, stored energies, end
-thrust, jet speed, the air limit, the growth curve, the restraint check of plates, and numbers of
-cautions that hold a pressure. `withheld_by` then names the cautions. Growths, sizes, strengths
-and shares stay.
+thrust, jet speed, the air limit, the growth curve, the checks of plates against the pressure,
+and numbers of cautions that hold a pressure. `withheld_by` then names the cautions. Growths,
+sizes, strengths and shares stay.
 """
 
 import json
@@ -20,11 +20,10 @@ import numpy as np
 from stretchform import __version__
 from stretchform.planning.cautions import Caution
 from stretchform.planning.plan import MODEL, Band, Plan, PlatePlan, StationPlan, Step
-from stretchform.report import plan_json_job, words, words_basis, words_danger
+from stretchform.report import plan_json_job, words, words_basis, words_danger, words_plates
 from stretchform.sources import Source
 
 FORMAT = "stretchform plan 1"
-_TELLS_PRESSURE = ("restraint of the wall",)  # plate checks against the forming pressure
 
 
 def dumps(plan: Plan, bibliography: Mapping[str, Source]) -> str:
@@ -204,20 +203,23 @@ def _plate(plate: PlatePlan, plan: Plan) -> dict[str, Any]:
             "end_radius": result.slot_end_radius,
         },
         "governs": result.governs,
+        "method": result.method,
         "refused": list(result.refused),
         "unchecked": list(result.unchecked),
         "checks": [
             {
                 "name": check.name,
-                "value": None
-                if plan.withheld_by and check.name in _TELLS_PRESSURE
-                else check.value,
+                "value": None if _kept_back(check.name, plan) else check.value,
                 "limit": check.limit,
                 "result": check.result,
             }
             for check in result.checks
         ],
     }
+
+
+def _kept_back(check: str, plan: Plan) -> bool:
+    return bool(plan.withheld_by) and check in words_plates.AGAINST_PRESSURE
 
 
 def _growth_curve(plan: Plan) -> dict[str, Any] | None:

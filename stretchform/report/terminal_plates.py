@@ -9,8 +9,7 @@ from stretchform.plates.checks import Check
 from stretchform.report import words_numbers as numbers
 from stretchform.report import words_plates
 from stretchform.report.tables import Block, Column, Lines, Table
-
-RESTRAINT = "restraint of the wall"  # the one check against the forming pressure
+from stretchform.si import Number
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,6 +96,7 @@ def _details(row: Row, inches: bool, withheld: bool) -> Iterator[Block]:
     result = row.result
     heights = ", ".join(f"{1e3 * height:.0f}" for height in row.heights)
     lines = [f"at {heights} mm above the lower tangent line", verdict(result)]
+    lines.append(f"computed with: {words_plates.METHODS[result.method]}")
     lines += [f"REFUSED: {words_plates.refused(code)}" for code in result.refused]
     if row.near_head:
         lines.append("near a head some of them travel less than shown: not computed")
@@ -141,7 +141,7 @@ def _size_rows(row: Row, inches: bool) -> tuple[tuple[str, str], ...]:
 def _check(check: Check, inches: bool, withheld: bool) -> tuple[str, str, str, str]:
     value = (
         "withheld"
-        if withheld and check.name == RESTRAINT
+        if withheld and check.name in words_plates.AGAINST_PRESSURE
         else _amount(check, check.value, inches)
     )
     sign = ">=" if check.at_least else "<="
@@ -149,7 +149,7 @@ def _check(check: Check, inches: bool, withheld: bool) -> tuple[str, str, str, s
     return check.name, value, f"{sign} {_amount(check, check.limit, inches)}", word
 
 
-def _amount(check: Check, value: float, inches: bool) -> str:
+def _amount(check: Check, value: Number, inches: bool) -> str:
     if check.unit_kind == "metre":
         return numbers.size(value, inches)
     if check.unit_kind == "strain":
@@ -158,4 +158,7 @@ def _amount(check: Check, value: float, inches: bool) -> str:
         return numbers.force(value)
     if check.unit_kind == "pascal":
         return numbers.stress(value, inches)
-    return numbers.number(value)
+    unit = {"newton_metre": " N m", "kilogram": " kg", "radian": " rad"}.get(
+        check.unit_kind, ""
+    )
+    return numbers.number(value) + unit

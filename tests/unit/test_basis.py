@@ -4,7 +4,7 @@ import numpy as np
 import planning_jobs as jobs
 import pytest
 
-from stretchform.planning import basis, forecast, outcome
+from stretchform.planning import basis, outcome
 from stretchform.planning.job import Model
 
 MEDIAN_C = 1.03 + np.sqrt(0.5 * 0.14 * 0.10)  # triangle 1.03, 1.13, 1.17
@@ -12,7 +12,7 @@ MEDIAN_C = 1.03 + np.sqrt(0.5 * 0.14 * 0.10)  # triangle 1.03, 1.13, 1.17
 
 def basis_of(**fields):
     job = jobs.job(**fields)
-    made = forecast.forecast(job, jobs.JUDGED)
+    made = jobs.closed(job)
     return basis.basis(job, jobs.JUDGED, made, outcome.forming_band(made)), made, job
 
 

@@ -8,7 +8,7 @@ import planning_jobs as jobs
 import pytest
 
 from stretchform.errors import NoSolution
-from stretchform.planning import build, plating, size
+from stretchform.planning import build, places, size
 from stretchform.planning.job import Gauge, Limits, Model, Target, TargetKind, Water
 from stretchform.planning.tank import Attitude, Station
 from stretchform.steel.curve import Hollomon
@@ -18,11 +18,11 @@ RING = jobs.plate("ring", heights=(0.5, 1.0, 1.7))
 
 @cache
 def plan():
-    return build.build(jobs.job(plates=(RING,)), jobs.JUDGED)
+    return jobs.plan(jobs.job(plates=(RING,)))
 
 
 def plan_of(**fields):
-    return build.build(jobs.job(**fields), jobs.JUDGED)
+    return jobs.plan(jobs.job(**fields))
 
 
 def course_with(curve, name="lower"):
@@ -162,7 +162,7 @@ def test_the_wall_at_a_plate_travels_by_radius_times_growth():
     ("height", "index"), [(0.0, 0), (0.025, 0), (1.524, 0), (1.526, 1), (3.02, 1), (3.05, 1)]
 )
 def test_a_plate_stands_in_the_course_at_its_height(height, index):
-    assert plating.course_at(jobs.job(), height) == index  # joint at 1.525 m, end at 3.025 m
+    assert places.course_at(jobs.job(), height) == index  # joint at 1.525 m, end at 3.025 m
 
 
 def test_plates_in_courses_of_two_walls_are_sized_apart():

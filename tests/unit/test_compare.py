@@ -8,9 +8,9 @@ import planning_jobs as jobs
 import pytest
 
 from stretchform.errors import InputError
-from stretchform.planning import compare, forecast, outcome
+from stretchform.planning import compare, outcome
 from stretchform.planning.compare import Reading
-from stretchform.planning.job import Tape, Water
+from stretchform.planning.job import Model, Tape, Water
 from stretchform.planning.tank import HeadShape, Station
 
 BARE = Tape(kind="diameter")  # its scale allows for the thickness
@@ -21,7 +21,7 @@ NOMINAL = 2.0 * np.pi * 0.322
 
 @cache
 def planned():
-    made = forecast.forecast(JOB, jobs.JUDGED)
+    made = jobs.closed(JOB)
     return {one.name: one for one in outcome.stations(JOB, made)}
 
 
@@ -30,7 +30,11 @@ def reading(station="middle", before=NOMINAL, loaded=None, released=None, line=2
 
 
 def rows(*readings, job=JOB, **more):
-    return compare.compare(job, jobs.JUDGED, readings, **more).rows
+    return compared(*readings, job=job, **more).rows
+
+
+def compared(*readings, job=JOB, **more):
+    return compare.compare(job, jobs.JUDGED, readings, **{"quick": True, **more})
 
 
 def test_a_tank_that_follows_the_forecast_differs_by_nothing():
@@ -60,8 +64,8 @@ def test_a_tank_that_does_not_is_told_by_how_many_uncertainties():
 
 
 def test_at_a_stated_pressure_the_forecast_is_taken_there():
-    low = 0.95 * outcome.forming_band(forecast.forecast(JOB, jobs.JUDGED)).likely
-    found = compare.compare(JOB, jobs.JUDGED, (reading(released=NOMINAL * 1.03),), low)
+    low = 0.95 * outcome.forming_band(jobs.closed(JOB)).likely
+    found = compared(reading(released=NOMINAL * 1.03), pressure=low)
     at_target = rows(reading(released=NOMINAL * 1.03))[0].predicted_growth.likely
     assert found.pressure == low
     assert found.rows[0].predicted_growth.likely < at_target - 0.005
@@ -89,14 +93,25 @@ def test_the_uncertainty_of_a_growth_by_hand():
 
 
 def test_a_station_near_a_head_is_shown_but_not_judged():
-    found = compare.compare(JOB, jobs.JUDGED, (reading("end", released=NOMINAL * 1.02),))
+    found = compared(reading("end", released=NOMINAL * 1.02))
     assert found.near_head == ("end",)
     assert found.rows[0].ratio is None
     assert found.rows[0].difference < -0.02
 
 
+def test_the_whole_tank_judges_a_station_near_a_head_too():
+    """The heads hold the wall back there: less growth is forecast, and it is judged."""
+    calm = replace(JOB, model=Model(spread=False))
+    near = reading("end", released=NOMINAL * 1.03)
+    whole = compared(near, job=calm, quick=False)
+    alone = compared(near, job=calm).rows[0]
+    assert whole.near_head == ()
+    assert whole.rows[0].ratio is not None
+    assert whole.rows[0].predicted_growth.likely < alone.predicted_growth.likely - 0.002
+
+
 def test_stations_without_a_reading_are_listed():
-    found = compare.compare(JOB, jobs.JUDGED, (reading(released=NOMINAL * 1.05),))
+    found = compared(reading(released=NOMINAL * 1.05))
     assert found.missing == ("end", "high")
 
 

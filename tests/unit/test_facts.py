@@ -7,7 +7,7 @@ import numpy as np
 import planning_jobs as jobs
 import pytest
 
-from stretchform.planning import basis, facts, forecast, outcome, plating
+from stretchform.planning import basis, facts, outcome, plating
 from stretchform.planning.tank import Station
 
 BASE = jobs.job(plates=(jobs.plate(heights=(0.1, 1.0)),))
@@ -15,7 +15,7 @@ BASE = jobs.job(plates=(jobs.plate(heights=(0.1, 1.0)),))
 
 @cache
 def made():
-    return forecast.forecast(BASE, jobs.JUDGED)
+    return jobs.closed(BASE)
 
 
 def known(job=BASE, forecast_made=None):
@@ -29,13 +29,14 @@ def known(job=BASE, forecast_made=None):
         basis.basis(job, jobs.JUDGED, found, forming),
         outcome.stations(job, found),
         plating.plates(job, found, forming),
+        (),
         0.06,
     )
 
 
 def of(**fields):
     job = jobs.job(**fields)
-    return known(job, forecast.forecast(job, jobs.JUDGED))
+    return known(job, jobs.closed(job))
 
 
 def test_the_share_of_pressure_is_the_median_share():

@@ -7,13 +7,13 @@ import numpy as np
 import planning_jobs as jobs
 import pytest
 
-from stretchform.planning import forecast, outcome
+from stretchform.planning import outcome
 from stretchform.planning.tank import Station
 
 
 @cache
 def made():
-    return forecast.forecast(jobs.job(), jobs.JUDGED)
+    return jobs.closed(jobs.job())
 
 
 @cache
@@ -93,12 +93,12 @@ def test_a_station_within_1_2_radii_of_a_head_is_near_it(height, near):
 
 def test_the_station_of_the_target_ends_on_the_target():
     job = jobs.job(target=jobs.growth(station="middle of lower"))
-    found = outcome.stations(job, forecast.forecast(job, jobs.JUDGED))[0]
+    found = outcome.stations(job, jobs.closed(job))[0]
     band = found.growth_released
     # Newton's step is 1e-12 of strain; steep draws near their maximum leave 1e-8
     assert [band.low, band.likely, band.high] == pytest.approx([0.05] * 3, rel=1e-6)
     under = jobs.job(target=jobs.growth(under_pressure=True, station="middle of lower"))
-    found = outcome.stations(under, forecast.forecast(under, jobs.JUDGED))[0]
+    found = outcome.stations(under, jobs.closed(under))[0]
     band = found.growth_under_pressure
     assert [band.low, band.likely, band.high] == pytest.approx([0.05] * 3, rel=1e-6)
     assert found.growth_released.likely < 0.05
@@ -153,5 +153,5 @@ def test_without_an_answer_a_station_has_no_sizes_and_no_warning():
 def test_stations_near_a_head_are_marked():
     places = [Station("end", 0.1, "lower"), Station("middle", 1.5, "lower")]
     job = jobs.job(courses=[jobs.course(length=3.0)], stations=places)
-    found = outcome.stations(job, forecast.forecast(job, jobs.JUDGED))
+    found = outcome.stations(job, jobs.closed(job))
     assert [one.near_head for one in found] == [True, False]

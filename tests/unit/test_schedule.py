@@ -6,7 +6,7 @@ import numpy as np
 import planning_jobs as jobs
 import pytest
 
-from stretchform.planning import forecast, outcome, schedule, walls
+from stretchform.planning import outcome, schedule, walls
 from stretchform.planning.tank import Station
 
 STEP = 0.005
@@ -23,7 +23,7 @@ CASES = {
 def planned(case):
     courses = [jobs.course(), jobs.course("upper", steel=WEAK)]
     job = jobs.job(courses=courses, target=CASES[case])
-    made = forecast.forecast(job, jobs.JUDGED)
+    made = jobs.closed(job)
     forming = outcome.forming_band(made)
     chosen = schedule.pressures(job, made, forming, CASES[case].value, STEP)
     return job, made, forming, chosen
@@ -132,7 +132,7 @@ def test_near_the_maximum_the_steps_still_end():
     job = jobs.job(
         courses=[one], target=jobs.growth(0.11), stations=[Station("middle", 1.5, "lower")]
     )
-    made = forecast.forecast(job, jobs.JUDGED)
+    made = jobs.closed(job)
     forming = outcome.forming_band(made)
     chosen = schedule.pressures(job, made, forming, 0.11, STEP)
     assert chosen[-1] == forming.high

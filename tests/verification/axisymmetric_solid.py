@@ -75,7 +75,7 @@ class _Model:
             field = basis.basis[i][0]
             b[..., 0, i], b[..., 1, i] = field.grad[0, 0], field.grad[0, 1]
             b[..., 2, i], b[..., 3, i] = field.grad[1, 0], field.grad[1, 1]
-            b[..., 4, i] = field.value[0] / radius
+            b[..., 4, i] = np.asarray(field)[0] / radius
         self.b = b
         self.dofs = basis.element_dofs.T
         rows = np.repeat(self.dofs[:, :, None], local, axis=2)

@@ -97,7 +97,7 @@ def _chosen(states: States, draws: int) -> Rows:
         mine = np.flatnonzero((states.draw == number) & (states.pressure > 0.0))
         picks = np.unique(np.linspace(0, len(mine) - 1, most).round().astype(np.intp))
         rows.append(mine[picks] if mine.size else mine)
-    return np.concatenate(rows)
+    return np.sort(np.concatenate(rows))
 
 
 def _spread(states: States, chosen: Rows, spring: Array) -> Array:

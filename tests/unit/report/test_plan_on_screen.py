@@ -1,12 +1,17 @@
 """The plan on the screen: order, width, numbers, what a withheld plan keeps back."""
 
 import re
+from dataclasses import replace
+from typing import get_args
 
 import danger_first
 import pytest
 import report_plans
 
-from stretchform.report import tables, terminal, terminal_plates, terminal_rich
+from stretchform.plates import case as case_module
+from stretchform.plates import design
+from stretchform.plates.case import PlateCase
+from stretchform.report import tables, terminal, terminal_plates, terminal_rich, words_plates
 from stretchform.report import words_numbers as numbers
 
 MAKES = {
@@ -119,10 +124,46 @@ def test_the_details_of_plates_name_every_check():
         assert check.name in text
 
 
-def test_the_one_check_against_the_pressure_is_kept_back_with_it():
+def test_checks_against_the_pressure_are_kept_back_with_it():
     plan = report_plans.withheld()
     names = {check.name for check in plan.plates[0].result.checks}
-    assert terminal_plates.RESTRAINT in names  # else the rule below would guard nothing
     text = tables.plain(terminal_plates.details(plan, None), 80)
-    line = next(line for line in text.split("\n") if line.startswith(terminal_plates.RESTRAINT))
-    assert "withheld" in line
+    for check in words_plates.AGAINST_PRESSURE:
+        assert check in names  # else the rule below would guard nothing
+        line = next(line for line in text.split("\n") if line.startswith(check))
+        assert "withheld" in line
+
+
+def test_only_the_checks_that_are_kept_back_change_with_the_pressure():
+    first = report_plans.shown().plates[0].result
+    case = PlateCase(
+        kind="single",
+        radius=0.321,
+        wall=2e-3,
+        growth_under_pressure=0.05,
+        springback=0.002,
+        pressure=2.5e6,
+        thickness=1.5e-3,
+        depth=7e-3,
+        length=first.arm_length,
+        tabs=3,
+        clearance=1e-3,
+        tab_length=20e-3,
+        curve=report_plans.shown().job.tank.courses[0].steel.curve,
+        ring_width=60e-3,
+    )
+    low, high = design.size(case), design.size(replace(case, pressure=3e6))
+    pairs = zip(low.checks, high.checks, strict=True)
+    changed = {one.name for one, other in pairs if one != other}
+    assert changed == set(words_plates.AGAINST_PRESSURE)
+
+
+def test_every_refusal_and_every_gap_of_the_checks_has_words():
+    codes = {value for name, value in vars(case_module).items() if _is_code(name, value)}
+    assert codes == set(words_plates.REFUSED)
+    assert set(case_module.UNCHECKED) == set(words_plates.UNCHECKED)
+    assert set(get_args(case_module.Method)) == set(words_plates.METHODS)
+
+
+def _is_code(name, value):
+    return name.isupper() and isinstance(value, str)
