@@ -18,6 +18,7 @@ _PLAIN = re.compile(r"[+-]?(?:\d+[.,]?\d*|[.,]\d+)(?:[eE][+-]?\d{1,3})?")
 _THOUSANDS = re.compile(r"[+-]?\d{1,3}(?:[ '’]\d{3}|,\d{3}(?=.*\.)|\.\d{3}(?=.*,))+.*\d?")
 _SEPARATORS = {";": "semicolon", "\t": "tab", ",": "comma", "|": "bar", " ": "blank"}
 _LEAST_RUN = 3  # rows of numbers that make a table
+_LARGEST_NUMBER = 1e15  # no reading in any unit; such a cell counts as none
 _LARGEST_FILE = 200_000_000
 _EXPORT = "export the readings as CSV with one header line, such as: Strain (%);Stress (MPa)"
 
@@ -257,4 +258,5 @@ def column(table: CellTable, place: int, where: str) -> tuple[Array, tuple[Repai
 
 
 def _value(cell: str) -> float:
-    return float(cell.replace(",", ".")) if _PLAIN.fullmatch(cell) else np.nan
+    value = float(cell.replace(",", ".")) if _PLAIN.fullmatch(cell) else np.nan
+    return value if abs(value) < _LARGEST_NUMBER else np.nan
