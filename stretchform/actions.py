@@ -39,13 +39,16 @@ def check(path: Path) -> Job:
     return read_job(path)
 
 
-def plan(path: Path) -> Plan:
-    """Read a job and plan it. Raises InputErrors for the file, NoSolution for the physics."""
+def plan(path: Path, quick: bool = False) -> Plan:
+    """Read a job and plan it; quick: each course alone, without the heads' hold on the shell.
+
+    Raises InputErrors for the file, NoSolution for the physics.
+    """
     from stretchform.files.job import read_job
     from stretchform.files.judged import load_judged
     from stretchform.planning.build import build
 
-    return build(read_job(path), load_judged())
+    return build(read_job(path), load_judged(), quick)
 
 
 def plates(path: Path, name: str | None = None) -> Plan:
