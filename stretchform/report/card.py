@@ -68,7 +68,7 @@ def card(plan: Plan, inches: bool = False) -> str:
         shown=shown,
         withheld=terminal.withheld(plan, inches),
         accepted=terminal.accepted(plan, inches),
-        unit=Card.UNITS[inches],
+        unit=Card.UNIT_INCHES if inches else Card.UNIT,
         **(_content(plan, inches) if shown else {}),
     )
 

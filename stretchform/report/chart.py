@@ -2,6 +2,7 @@
 
 from stretchform.report.chart_bars import drivers as drivers
 from stretchform.report.chart_bars import energy as energy
+from stretchform.report.chart_compare import comparison as comparison
 from stretchform.report.chart_growth import growth as growth
 from stretchform.report.chart_picture import Picture as Picture
 from stretchform.report.chart_profile import profile as profile

@@ -111,7 +111,9 @@ def _limits(axes: "Axes", before: _Outline, after: _Outline) -> None:
 def _round(value: float) -> float:
     """The largest of 1, 2, 3, 5 times a power of ten that is not above a value."""
     power = 10.0 ** np.floor(np.log10(value))
-    return float(max(factor for factor in (1.0, 2.0, 3.0, 5.0) if factor * power <= value) * power)
+    return float(
+        max(factor for factor in (1.0, 2.0, 3.0, 5.0) if factor * power <= value) * power
+    )
 
 
 def _outlines(axes: "Axes", before: _Outline, after: _Outline) -> None:

@@ -13,6 +13,7 @@ from stretchform.report import (
     chart,
     html,
     terminal,
+    terminal_ends,
     terminal_plates,
     terminal_pressure,
     terminal_stations,
@@ -47,7 +48,9 @@ def page(
         narrow=words_page.NARROW,
         danger=terminal.danger(plan, inches),
         head=_head(plan),
-        sections=[one for one in _sections(plan, bibliography, inches, points or {}) if one.parts],
+        sections=[
+            one for one in _sections(plan, bibliography, inches, points or {}) if one.parts
+        ],
         foot=words_page.foot(plan, __version__, MODEL),
     )
 
@@ -80,6 +83,7 @@ def _sections(
         _section("steel", *_steels(plan, points), rests),
         _section("steps", *work),
         _section("plates", *_plates(plan, inches)),
+        _section("heads", *terminal_ends.blocks(plan, inches)),
         _section("water", terminal_steps.water(plan, inches), chart.energy(plan)),
         _section("holdpoints", terminal_steps.hold_points(plan, inches)),
         _section("drivers", *_drivers(plan)),
@@ -107,7 +111,10 @@ def _steels(plan: Plan, points: Points) -> list[Picture]:
 def _plates(plan: Plan, inches: bool) -> list[Part]:
     if not plan.plates:
         return []
-    return [terminal_plates.overview(plan, inches), *terminal_plates.details(plan, None, inches)]
+    return [
+        terminal_plates.overview(plan, inches),
+        *terminal_plates.details(plan, None, inches),
+    ]
 
 
 def _drivers(plan: Plan) -> list[Part]:

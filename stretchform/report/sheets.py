@@ -55,7 +55,10 @@ def _band(head: str, place: str, kind: str) -> tuple[Column, ...]:
     return tuple(Column(f"{head}, {part}", f"{place}.{part}", kind) for part in _BAND)
 
 
-_PRESSURES = (Column("pressure", "name"), *_band("gauge at the top of the tank", "band", "pressure"))
+_PRESSURES = (
+    Column("pressure", "name"),
+    *_band("gauge at the top of the tank", "band", "pressure"),
+)
 _STATIONS = (
     Column("station", "name"),
     Column("course", "course"),
@@ -63,7 +66,9 @@ _STATIONS = (
     Column("near a head", "near_head"),
     Column("circumference before", "before.outside_circumference", "length"),
     Column("wall before", "before.wall", "length"),
-    *_band("circumference under pressure", "under_pressure.outside_circumference_band", "length"),
+    *_band(
+        "circumference under pressure", "under_pressure.outside_circumference_band", "length"
+    ),
     *_band("growth under pressure", "under_pressure.growth", "share"),
     Column("wall under pressure", "under_pressure.wall", "length"),
     *_band("circumference released", "released.outside_circumference_band", "length"),
@@ -120,6 +125,29 @@ _CHECKS = (
     Column("limit, SI", "limit"),
     Column("unit", "unit"),
     Column("result", "result"),
+)
+_HEADS = (
+    Column("head", "name"),
+    Column("shape", "shape"),
+    Column("first yield", "first_yield_pressure", "pressure"),
+    Column("deeper under pressure", "depth_change", "length"),
+    Column("deeper released", "depth_change_released", "length"),
+    Column("lowest hoop stress", "lowest_hoop_stress", "stress"),
+    Column("largest strain", "largest_strain", "share"),
+    Column("forming pressure over wrinkling limit", "wrinkling.forming_over_limit"),
+)
+_OPENINGS = (
+    Column("opening", "name"),
+    Column("in", "place"),
+    Column("push on its cover", "thrust", "force"),
+    Column("keep out above and below", "keep_out", "length"),
+    Column("stations within", "stations"),
+    Column("plates within", "plates"),
+)
+_PROFILE = (
+    Column("height", "height", "length"),
+    *_band("growth released", "growth", "share"),
+    Column("growth under pressure", "pressed", "share"),
 )
 _CURVE = (
     Column("gauge pressure at the top of the tank", "pressure", "pressure"),
@@ -185,13 +213,15 @@ _COMPARISON = (
 def of_plan(plan: Plan, data: Data, inches: bool = False) -> list[Sheet]:
     """Every table of a plan; `data` is its JSON."""
     made = (
-        ("about", None, _about(data)),
         ("pressures", _PRESSURES, _pressures(data)),
         ("stations", _STATIONS, data["stations"]),
         ("steps", _STEPS, _numbered(data["steps"])),
         ("tape", _TAPE, _tape(data)),
         ("plates", _PLATES, data["plates"]),
         ("plate-checks", _CHECKS, _checks(plan, data)),
+        ("heads", _HEADS, data["heads"]),
+        ("openings", _OPENINGS, data["openings"]),
+        ("profile", _PROFILE, _profile(data)),
         ("growth-curve", _CURVE, _curve(data)),
         ("drivers", _DRIVERS, data["drivers"] or []),
         ("water", _WATER, [data["water"]]),
@@ -200,10 +230,10 @@ def of_plan(plan: Plan, data: Data, inches: bool = False) -> list[Sheet]:
         ("cautions", _CAUTIONS, data["cautions"]),
         ("sources", _SOURCES, data["sources"]),
     )
+    about = ("about", ("what", "value"), _facts(_about(data)))
     return [
-        ("about", ("what", "value"), _facts(rows)) if columns is None else _sheet(name, columns, rows, inches)
-        for name, columns, rows in made
-        if rows
+        about,
+        *(_sheet(name, columns, rows, inches) for name, columns, rows in made if rows),
     ]
 
 
@@ -268,7 +298,9 @@ def _checks(plan: Plan, data: Data) -> list[dict[str, Any]]:
     for plate, written in zip(plan.plates, data["plates"], strict=True):
         for check, row in zip(plate.result.checks, written["checks"], strict=True):
             unit = _SI[check.unit_kind]
-            found.append({"plate": plate.name, "height": written["height"], "unit": unit, **row})
+            found.append(
+                {"plate": plate.name, "height": written["height"], "unit": unit, **row}
+            )
     return found
 
 
@@ -281,6 +313,20 @@ def _curve(data: Data) -> list[dict[str, Any]]:
     return [
         {"pressure": pressure, "growth": dict(zip(_BAND, side, strict=True))}
         for pressure, side in zip(curve["pressure"], sides, strict=True)
+    ]
+
+
+def _profile(data: Data) -> list[dict[str, Any]]:
+    profile = data["profile"]
+    if profile is None:
+        return []
+    growth = profile["released_growth"]
+    sides = zip(*(growth[part] for part in _BAND), strict=True)
+    return [
+        {"height": height, "growth": dict(zip(_BAND, side, strict=True)), "pressed": pressed}
+        for height, side, pressed in zip(
+            profile["height"], sides, profile["growth_under_pressure"], strict=True
+        )
     ]
 
 

@@ -31,6 +31,13 @@ HOWS = (
 )
 
 
+COMPARED = {
+    "growths": "Growth, measured beside the forecast",
+    "results": "What came out",
+    "meaning": "What it means",
+}
+
+
 def foot(plan: Plan, version: str, model: int) -> tuple[str, ...]:
     """The last lines of the page: what made it, and the mark by which it is known again."""
     return (
@@ -48,7 +55,15 @@ class Card:
     STOP = "STOP for good, release slowly and find out why, when"
     STOP_ABOVE = "Stop above, outside circumference under pressure at 20 °C"
     STOP_MANY = "The stop value of each station stands with its steps"
-    DAY = ("Date", "Place", "Tank no.", "Person in charge", "Pump", "Readings", "First aid, phone")
+    DAY = (
+        "Date",
+        "Place",
+        "Tank no.",
+        "Person in charge",
+        "Pump",
+        "Readings",
+        "First aid, phone",
+    )
     FINGERPRINT = "Plan with the fingerprint"
     PLAN = "What the plan expects"
     TARGET = "Outside circumference at the target, likely"
@@ -97,4 +112,4 @@ class Card:
     CLOSING = "Closing list"
     REMARKS = "Remarks and everything that was different"
     SIGNED = ("Person in charge", "Date, time")
-    UNITS = {False: "mm", True: "mm (in)"}
+    UNIT, UNIT_INCHES = "mm", "mm (in)"
