@@ -113,7 +113,7 @@ def _plates(plan: Plan, inches: bool) -> list[Part]:
         return []
     return [
         terminal_plates.overview(plan, inches),
-        *terminal_plates.details(plan, None, inches),
+        *terminal_plates.details(plan, None, inches, heights=False),
     ]
 
 
