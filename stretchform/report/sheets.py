@@ -11,6 +11,7 @@ from typing import Any, TypeAlias
 from stretchform import units
 from stretchform.planning.plan import Plan
 from stretchform.report.html import printable
+from stretchform.si import Number
 
 Cell: TypeAlias = str | float | int | bool | None
 Sheet: TypeAlias = tuple[str, tuple[str, ...], list[tuple[Cell, ...]]]
@@ -358,8 +359,12 @@ def _at(row: Data, place: str) -> Any:
 
 def _cell(value: Any, unit: str) -> Cell:
     if unit and value is not None:
-        return float(f"{float(units.convert(value, unit)):.{_DIGITS}g}")
-    return _plain(value)
+        return _rounded(float(units.convert(value, unit)))
+    return _rounded(value) if isinstance(value, float) else _plain(value)
+
+
+def _rounded(value: Number) -> float:
+    return float(f"{value:.{_DIGITS}g}")
 
 
 def _plain(value: Any) -> Cell:
