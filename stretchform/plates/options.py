@@ -45,7 +45,7 @@ class Proposal:
     reasons: tuple[tuple[str, Metre, str], ...]  # kind, depth, code or name of the check
 
 
-def depths(thickness: Metre) -> tuple[float, ...]:
+def depths(thickness: Metre) -> tuple[Metre, ...]:
     """Depths on full millimetres from three to eight plate thicknesses, 4 mm at least.
 
     Source: own-derivation, the range of depths that neither tips nor burns away.
@@ -79,7 +79,7 @@ def space(case: PlateCase, result: PlateResult) -> SquareMetre:
     return float(result.slot_length) * across
 
 
-def options(case: PlateCase, tried: tuple[float, ...] | None = None) -> tuple[Option, ...]:
+def options(case: PlateCase, tried: tuple[Metre, ...] | None = None) -> tuple[Option, ...]:
     """Table over kind and depth by the closed formulas, lengths sized.
 
     Source: own-derivation, `design.size` for each.
@@ -115,7 +115,7 @@ def propose(case: PlateCase, kinds: tuple[str, ...] | None = None) -> Proposal:
     return Proposal(chosen, table, reasons)
 
 
-def _variants(case: PlateCase, tried: tuple[float, ...]) -> Iterator[PlateCase]:
+def _variants(case: PlateCase, tried: tuple[Metre, ...]) -> Iterator[PlateCase]:
     """Every kind and depth of arm for a plate."""
     for depth in tried:
         free = replace(case, depth=depth, length=None, limbs=1, relieved=None)
