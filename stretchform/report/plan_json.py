@@ -4,10 +4,10 @@
 that is not finite (a tank that never reaches the target) is null, never NaN.
 
 A withheld plan has null for every pressure and for all that would tell one: forming and maximum
-pressure, the pressures beside them, step pressures and gauge readings, stored energies, end
-thrust, jet speed, the air limit, the growth curve, the checks of plates against the pressure,
-and numbers of cautions that hold a pressure. `withheld_by` then names the cautions. Growths,
-sizes, strengths and shares stay.
+pressure, the pressures beside them, step pressures and gauge readings, stored energies, thrusts,
+jet speed, the air limit, the growth curve, the stresses of heads, the checks of plates against
+the pressure, and numbers of cautions that hold a pressure. `withheld_by` then names the
+cautions. Growths, sizes, strengths and shares stay.
 """
 
 import json
@@ -21,6 +21,7 @@ from stretchform import __version__
 from stretchform.planning.cautions import Caution
 from stretchform.planning.plan import MODEL, Band, Plan, PlatePlan, StationPlan
 from stretchform.report import (
+    plan_json_ends,
     plan_json_job,
     plan_json_work,
     words,
@@ -49,7 +50,11 @@ def as_data(plan: Plan, bibliography: Mapping[str, Source]) -> dict[str, Any]:
         "growth": plan.target_growth,
     }
     data["stations"] = [_station(item) for item in plan.stations]
-    data["heads"] = None
+    shown = not plan.withheld_by
+    data["whole_tank"] = plan.whole
+    data["heads"] = [plan_json_ends.head(item, shown) for item in plan.heads]
+    data["openings"] = [plan_json_ends.opening(item, shown) for item in plan.openings]
+    data["profile"] = plan_json_ends.profile(plan.profile)
     data["steps"] = [plan_json_work.step(item, plan) for item in plan.steps]
     data["holds"] = plan_json_work.holds(plan)
     data["stops"] = plan_json_work.stops(plan)

@@ -9,6 +9,7 @@ from collections.abc import Mapping
 from stretchform.planning.cautions import NEVER_LIFTED, Caution, Level
 from stretchform.planning.plan import Plan
 from stretchform.report import (
+    terminal_ends,
     terminal_plates,
     terminal_pressure,
     terminal_stations,
@@ -31,6 +32,7 @@ def plan_blocks(
     if not plan.withheld_by:
         blocks += terminal_pressure.blocks(plan, inches)
     blocks += terminal_stations.blocks(plan, inches)
+    blocks += terminal_ends.blocks(plan, inches)
     if not plan.withheld_by:
         blocks += terminal_steps.blocks(plan, inches)
     blocks += terminal_steps.drivers(plan)

@@ -120,6 +120,11 @@ def stacked(text: str) -> str:
     return bare(text).replace(" (", "\n(")
 
 
+def stacked_units(text: str) -> str:
+    """A quantity with its units, the second one in a line below."""
+    return text.replace(" (", "\n(")
+
+
 def _places(value: float, digits: int) -> int:
     """Places after the point that give a number of digits, at least none."""
     if not isfinite(value) or value == 0.0:

@@ -8,7 +8,9 @@ import pytest
 from stretchform.errors import InputError
 from stretchform.plates import case as codes
 from stretchform.plates.case import PlateCase
-from stretchform.plates.design import size
+from stretchform.plates.arm_state import arm_state, treated_kind
+from stretchform.plates.design import size, travels
+from stretchform.plates.review import foot_height
 from stretchform.steel.curve import Ludwik, Voce
 
 STEEL = Ludwik(230e6, 1256e6, 0.66)  # invented
@@ -200,6 +202,28 @@ def test_an_arm_that_necks_is_refused():
 def test_each_check_can_speak_up(change, name):
     assert value(size(RING), name).result == "ok"
     assert value(size(replace(RING, **change)), name).result != "ok"
+
+
+def test_state_of_the_arm_is_the_one_in_the_result():
+    gaps = travels(RING)
+    closed = arm_state(RING, gaps, 3.5e-3, exact=False)
+    solved = arm_state(RING, gaps, 3.5e-3, exact=True)
+    assert closed.force == size(RING).force
+    assert solved.force == size(RING, exact=True).force
+    assert gaps.arm == size(RING).travel
+
+
+def test_arms_of_mixed_hand_are_treated_as_a_bridge():
+    assert treated_kind(RING) == "single"
+    assert treated_kind(replace(RING, same_hand=False)) == "bridge"
+    assert treated_kind(replace(RING, same_hand=False, tabs=1)) == "single"
+
+
+def test_foot_of_a_tab_is_low_unless_its_height_is_given():
+    state = arm_state(RING, travels(RING), 3.5e-3, exact=False)
+    assert foot_height(RING, state) == pytest.approx(5 * RING.thickness)
+    assert foot_height(replace(RING, tab_height=4e-3), state) == 4e-3
+    assert foot_height(replace(RING, tab_height=1.0), state) == size(RING).stalk
 
 
 def test_ledge_takes_the_load_along_the_axis():
