@@ -7,8 +7,8 @@ import pytest
 
 from stretchform.errors import InputError
 from stretchform.plates import case as codes
-from stretchform.plates.case import PlateCase
 from stretchform.plates.arm_state import arm_state, treated_kind
+from stretchform.plates.case import PlateCase
 from stretchform.plates.design import size, travels
 from stretchform.plates.review import foot_height
 from stretchform.steel.curve import Ludwik, Voce
