@@ -11,14 +11,15 @@ from stretchform.commands.output import show
 @click.command("plan")
 @click.argument("job", type=click.Path(path_type=Path))
 @click.option("--json", "as_json", is_flag=True, help="For other programs: SI units, JSON.")
-def command(job: Path, as_json: bool) -> int:
+@click.option("--quick", is_flag=True, help="Each course alone: the heads are not computed.")
+def command(job: Path, as_json: bool, quick: bool) -> int:
     """Pressure, growth, steps, plates, energy, cautions.
 
     A plan that a block caution withholds shows no pressure and leaves with exit code 3.
     """
     from stretchform import actions
 
-    found = actions.plan(job)
+    found = actions.plan(job, quick)
     if as_json:
         from stretchform.report import plan_json
 

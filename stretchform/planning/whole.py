@@ -1,9 +1,9 @@
 """The whole tank with its heads, for every draw: few solved shells carry the closed form.
 
 One fine and a handful of coarse shells are solved, each with one unknown at the end of its range.
-Along the course of forming, counted by the largest growth of the shell, they give the pressure
-over that of the closed form and the growth of each place beside that of the closed form. Both are
-smooth in the unknowns, so every draw takes its own values from a parabola in each.
+Along the course of forming, counted by the volume gained, they give the pressure over that of the
+closed form and the growth of each place beside that of the closed form. Both are smooth in the
+unknowns, so every draw takes its own values from a parabola in each.
 """
 
 from dataclasses import dataclass, replace
@@ -31,12 +31,23 @@ _PAST = 1.6  # how far past the maximum of the closed form the shells are follow
 
 @dataclass(frozen=True, slots=True)
 class _Beside:
-    """Solved shells beside the closed form, at common steps of largest growth."""
+    """Solved shells beside the closed form, at common steps of volume gain."""
 
     ratio: Array  # (B, G), logarithm of shell over closed pressure
     growth: Array  # (B, G, P), shell less closed growth under pressure
     springback: Array  # (B, G, P)
-    gain: Array  # (B, G)
+
+
+@dataclass(frozen=True, slots=True)
+class _Setting:
+    """What the closed form of one tank needs to be laid beside its shells."""
+
+    points: tuple[Point, ...]
+    above: Array  # (P,), pressure of the water above each point
+    shares: Array  # (courses,), shell volume of each course over that of the tank
+    held: float  # volume gain of the shells over that of the closed form, about the target
+    growths: Array  # (K,), largest growths at which the closed form is followed
+    steps: Array  # (G,), common steps of volume gain
 
 
 def largest_heights(job: Job, draws: Draws, growth: Growth) -> list[Metre]:
@@ -73,10 +84,10 @@ def course_of_forming(
     central = _solve(job, design.first(rows), heights, growth, shell.PLAN)
     end = _end(every, growth)
     coarse = _solve(job, rows, heights, end, shell.COARSE, beyond=True)
-    steps = _steps(coarse, end)
-    beside = _beside(job, rows, coarse, steps, points)
-    beside = _corrected(job, rows, central, beside, steps, points)
-    return _spread(job, draws, every, unknowns, beside, steps, points, central)
+    setting = _setting(job, rows, coarse, points, growth, end)
+    beside = _beside(job, rows, coarse, setting)
+    beside = _corrected(job, rows, central, beside, setting)
+    return _spread(draws, every, unknowns, beside, setting, central)
 
 
 def _solve(
@@ -146,31 +157,73 @@ def _end(every: tuple[Wall, ...], growth: Growth) -> Growth:
     return max(_PAST * float(np.expm1(max(tops))), 1.2 * float(growth))
 
 
-def _steps(trace: shell.Trace, end: Growth) -> Array:
-    """Common steps of largest growth: dense where the wall begins to yield."""
-    reached = np.nanmax(np.where(np.isnan(trace.pressure), np.nan, trace.largest), axis=1)
-    last = min(float(np.min(reached)), float(end))
+def _setting(
+    job: Job,
+    rows: Draws,
+    trace: shell.Trace,
+    points: tuple[Point, ...],
+    growth: Growth,
+    end: Growth,
+) -> _Setting:
+    above = places.water_above(job, points)
+    volume = float(trace.volume_before)
+    shares = np.array(
+        [
+            np.pi * float(item.radius) ** 2 * float(item.length) / volume
+            for item in job.tank.courses
+        ]
+    )
+    growths = _dense(2.0 * float(end))
+    gains = np.asarray(trace.volume) / volume
+    setting = _Setting(points, above, shares, 1.0, growths, _dense(_common_end(gains)))
+    path = _path(walls.walls_of(job, design.first(rows)), setting)[2][0]
+    of_closed = float(np.interp(growth, growths, path))
+    of_shell = float(np.interp(growth, np.asarray(trace.largest)[0], gains[0]))
+    return replace(setting, held=of_shell / of_closed)
+
+
+def _common_end(gains: Array) -> float:
+    """Volume gain that every solved shell reaches."""
+    return float(np.min(np.nanmax(gains, axis=1)))
+
+
+def _dense(last: float) -> Array:
+    """Steps up to a last one: even at first, where the wall begins to yield, then growing."""
     early = np.linspace(0.0, min(0.004, 0.5 * last), 9)
     return np.concatenate([early, np.geomspace(min(0.005, 0.6 * last), last, _STEPS - 9)])
 
 
-def _closed(
-    every: tuple[Wall, ...], points: tuple[Point, ...], above: Array, steps: Array
-) -> tuple[Array, Array]:
-    """Closed form at the steps: pressure (N, G) of the course that grows most, growth (N, G, P)."""
-    most = [index for index, point in enumerate(points) if point.kind is places.Kind.LARGEST]
+def _path(every: tuple[Wall, ...], setting: _Setting) -> tuple[Array, Array, Array]:
+    """Closed form at largest growths: pressure (N, K), growth (N, K, courses), gain (N, K)."""
+    most = [i for i, point in enumerate(setting.points) if point.kind is places.Kind.LARGEST]
+    heads = setting.above[most]
     each = [
-        _closed_pressure(wall, steps) - above[place]
-        for wall, place in zip(every, most, strict=True)
+        _closed_pressure(wall, setting.growths) - head
+        for wall, head in zip(every, heads, strict=True)
     ]
     common = np.min(np.stack(each), axis=0)
     raised = np.maximum.accumulate(common, axis=1)
-    growths = [
-        np.where(own <= common * (1.0 + 1e-12), steps, _closed_growth(wall, raised + above[at]))
-        for wall, own, at in zip(every, each, most, strict=True)
-    ]
-    filled = [np.where(np.isnan(growth), steps, growth) for growth in growths]
-    return common, np.stack([filled[point.course] for point in points], axis=-1)
+    found = []
+    for wall, own, head in zip(every, each, heads, strict=True):
+        other = _closed_growth(wall, raised + head)
+        growth = np.where(own <= common * (1.0 + 1e-12), setting.growths, other)
+        found.append(np.where(np.isnan(growth), setting.growths, growth))
+    growths = np.stack(found, axis=-1)
+    gain = ((1.0 + growths) ** 2 - 1.0) @ setting.shares
+    return common, growths, np.asarray(setting.held * gain)
+
+
+def _closed(every: tuple[Wall, ...], setting: _Setting) -> tuple[Array, Array]:
+    """Closed form at the common steps of volume gain: pressure (N, G), growth (N, G, P)."""
+    common, growths, gain = _path(every, setting)
+    count, courses = len(common), growths.shape[2]
+    pressure = np.empty((count, len(setting.steps)))
+    growth = np.empty((count, len(setting.steps), courses))
+    for row in range(count):
+        pressure[row] = np.interp(setting.steps, gain[row], common[row])
+        for index in range(courses):
+            growth[row, :, index] = np.interp(setting.steps, gain[row], growths[row, :, index])
+    return pressure, growth[:, :, [point.course for point in setting.points]]
 
 
 def _closed_pressure(wall: Wall, growth: Array) -> Array:
@@ -193,29 +246,26 @@ def _closed_growth(wall: Wall, pressure: Array) -> Array:
     return np.where(strain == 0.0, still, grown.growth_under_pressure)
 
 
-def _beside(
-    job: Job, rows: Draws, trace: shell.Trace, steps: Array, points: tuple[Point, ...]
-) -> _Beside:
-    every, above = walls.walls_of(job, rows), places.water_above(job, points)
-    common, growth = _closed(every, points, above, steps)
-    lying = float(above[0]) if job.tank.attitude is Attitude.LYING else 0.0
-    pressure = _along(trace, np.asarray(trace.pressure), steps) - lying
-    loaded = _along(trace, np.asarray(trace.growth), steps)
-    released = _along(trace, np.asarray(trace.released), steps)
-    gain = _along(trace, np.asarray(trace.volume), steps) / float(trace.volume_before)
+def _beside(job: Job, rows: Draws, trace: shell.Trace, setting: _Setting) -> _Beside:
+    common, growth = _closed(walls.walls_of(job, rows), setting)
+    lying = float(setting.above[0]) if job.tank.attitude is Attitude.LYING else 0.0
+    pressure = _along(trace, np.asarray(trace.pressure), setting.steps) - lying
+    loaded = _along(trace, np.asarray(trace.growth), setting.steps)
+    released = _along(trace, np.asarray(trace.released), setting.steps)
     with np.errstate(divide="ignore", invalid="ignore"):
         ratio = np.log(pressure / common)
     ratio[:, 0] = ratio[:, 1]  # nothing over nothing before the pump starts
-    return _Beside(ratio, loaded - growth, loaded - released, gain)
+    return _Beside(ratio, loaded - growth, loaded - released)
 
 
 def _along(trace: shell.Trace, values: Array, steps: Array) -> Array:
-    """Values of a trace, (B, states, ...), at steps of the largest growth."""
+    """Values of a trace, (B, states, ...), at steps of volume gain."""
+    gains = np.asarray(trace.volume) / float(trace.volume_before)
     flat = values.reshape(*values.shape[:2], -1)
     answer = np.empty((len(flat), len(steps), flat.shape[2]))
-    for row, (largest, columns) in enumerate(zip(np.asarray(trace.largest), flat, strict=True)):
-        good = np.isfinite(largest) & np.isfinite(columns[:, 0])
-        x = np.concatenate(([0.0], largest[good]))
+    for row, (gain, columns) in enumerate(zip(gains, flat, strict=True)):
+        good = np.isfinite(gain) & np.isfinite(columns[:, 0])
+        x = np.concatenate(([0.0], gain[good]))
         for column in range(flat.shape[2]):
             y = np.concatenate(([0.0], columns[good, column]))
             answer[row, :, column] = np.interp(steps, x, y)
@@ -223,17 +273,12 @@ def _along(trace: shell.Trace, values: Array, steps: Array) -> Array:
 
 
 def _corrected(
-    job: Job,
-    rows: Draws,
-    central: shell.Trace,
-    beside: _Beside,
-    steps: Array,
-    points: tuple[Point, ...],
+    job: Job, rows: Draws, central: shell.Trace, beside: _Beside, setting: _Setting
 ) -> _Beside:
     """The coarse shells shifted by what the fine one of the medians tells, kept past its end."""
-    fine = _beside(job, design.first(rows), central, steps, points)
-    end = float(np.nanmax(np.asarray(central.largest)))
-    last = max(int(np.searchsorted(steps, end, side="right")) - 1, 0)
+    fine = _beside(job, design.first(rows), central, setting)
+    end = float(np.nanmax(np.asarray(central.volume)) / central.volume_before)
+    last = max(int(np.searchsorted(setting.steps, end, side="right")) - 1, 0)
 
     def shift(of_fine: Array, of_coarse: Array) -> Array:
         difference = of_fine[0] - of_coarse[0]
@@ -249,17 +294,15 @@ def _corrected(
 
 
 def _spread(
-    job: Job,
     draws: Draws,
     every: tuple[Wall, ...],
     unknowns: list[Unknown],
     beside: _Beside,
-    steps: Array,
-    points: tuple[Point, ...],
+    setting: _Setting,
     central: shell.Trace,
 ) -> Course:
-    above, count = places.water_above(job, points), draws.count
-    common, growth = _closed(every, points, above, steps)
+    count = draws.count
+    common, growth = _closed(every, setting)
     pressure = common * np.exp(design.spread(beside.ratio, unknowns, count))
     loaded = growth + design.spread(beside.growth, unknowns, count)
     softness = (draws.springback / np.median(draws.springback))[:, None, None]
@@ -269,8 +312,8 @@ def _spread(
         pressure=pressure,
         loaded=loaded,
         released=released,
-        gain=design.spread(beside.gain, unknowns, count),
+        gain=np.broadcast_to(setting.steps, pressure.shape),
         peak=peak,
-        reached=peak < len(steps) - 1,
+        reached=peak < len(setting.steps) - 1,
         central=central,
     )

@@ -14,6 +14,7 @@ from stretchform.si import Metre
 
 SOURCES = ("own-derivation",)
 
+NOTHING = "no check"
 TELLS_PRESSURE = ("restraint of the wall", "dent of the wall")
 
 

@@ -9,9 +9,11 @@ from collections.abc import Mapping
 from stretchform.planning.cautions import NEVER_LIFTED, Caution, Level
 from stretchform.planning.plan import Plan
 from stretchform.report import (
+    terminal_ends,
     terminal_plates,
     terminal_pressure,
     terminal_stations,
+    terminal_steps,
     words,
     words_basis,
     words_danger,
@@ -30,11 +32,14 @@ def plan_blocks(
     if not plan.withheld_by:
         blocks += terminal_pressure.blocks(plan, inches)
     blocks += terminal_stations.blocks(plan, inches)
+    blocks += terminal_ends.blocks(plan, inches)
     if not plan.withheld_by:
-        blocks += terminal_pressure.steps(plan, inches)
+        blocks += terminal_steps.blocks(plan, inches)
+    blocks += terminal_steps.drivers(plan)
     if plan.plates:
         blocks.append(terminal_plates.overview(plan, inches))
-    blocks.append(terminal_pressure.water(plan, inches))
+    blocks.append(terminal_steps.water(plan, inches))
+    blocks.append(terminal_steps.hold_points(plan, inches))
     blocks += cautions(plan, inches)
     blocks += basis(plan, bibliography)
     return blocks

@@ -86,18 +86,14 @@ def _results(comparison: Comparison, inches: bool) -> Table:
             (
                 row.station,
                 row.quantity,
-                _below(numbers.circumference(row.before, inches)),
-                _below(numbers.circumference(row.measured, inches)),
-                _below(numbers.size(row.wall, inches)),
+                numbers.stacked_units(numbers.circumference(row.before, inches)),
+                numbers.stacked_units(numbers.circumference(row.measured, inches)),
+                numbers.stacked_units(numbers.size(row.wall, inches)),
                 " / ".join(numbers.stress(value).split()[0] for value in strengths),
             )
         )
     note = "Wall and strength follow from the measured growth; the wall is not measured."
     return Table("What came out", columns, tuple(rows), (note,))
-
-
-def _below(text: str) -> str:
-    return text.replace(" (", "\n(")
 
 
 def _meaning(comparison: Comparison) -> tuple[str, ...]:

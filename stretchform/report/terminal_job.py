@@ -51,17 +51,13 @@ def _course(course: Course, inches: bool) -> tuple[str, ...]:
     steel = course.steel
     return (
         course.name,
-        _two_lines(numbers.circumference(course.length, inches)),
-        _two_lines(numbers.size(course.radius, inches)),
-        _two_lines(numbers.size(course.wall, inches)),
+        numbers.stacked_units(numbers.circumference(course.length, inches)),
+        numbers.stacked_units(numbers.size(course.radius, inches)),
+        numbers.stacked_units(numbers.size(course.wall, inches)),
         steel.key,
         f"{numbers.stress(steel.proof_02)}\n{numbers.stress(steel.tensile)}",
         words_basis.basis_name(steel),
     )
-
-
-def _two_lines(text: str) -> str:
-    return text.replace(" (", "\n(")
 
 
 def _rest(job: Job, inches: bool) -> list[str]:

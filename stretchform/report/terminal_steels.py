@@ -5,11 +5,12 @@ from typing import Protocol
 
 import numpy as np
 
-from stretchform.report import words_basis
+from stretchform.report import words, words_basis
 from stretchform.report import words_numbers as numbers
 from stretchform.report.tables import Block, Column, Lines, Table
 from stretchform.sources import Datum, Source
 from stretchform.steel.grade import Basis, Steel
+from stretchform.steel.spread import stress_band
 from stretchform.units import write
 
 _STRAINS = (0.01, 0.02, 0.03, 0.05, 0.10, 0.15, 0.20, 0.30)
@@ -62,9 +63,16 @@ def listed(cards: Sequence[Card]) -> list[Block]:
     columns = tuple(
         Column(head, right=False) for head in ("steel", "other names", "what it is", "can plan")
     )
-    rows = tuple((card.key, ", ".join(card.names), card.title, _use(card)) for card in cards)
-    note = "stretchform steels NAME shows one with the source of every number."
-    return [Table("Steels", columns, rows, (note,))]
+    rows = tuple((card.key, ", ".join(card.names), card.title, _can(card)) for card in cards)
+    notes = (
+        "stretchform steels NAME shows one with the source of every number; "
+        "--compare NAME NAME lays curves side by side.",
+    )
+    return [Table("Steels", columns, rows, notes)]
+
+
+def _can(card: Card) -> str:
+    return f"{_use(card)}; care in cold water" if card.transforms else _use(card)
 
 
 def _use(card: Card) -> str:
@@ -73,38 +81,64 @@ def _use(card: Card) -> str:
     return "with a certificate" if card.needs_certificate else "yes, better with a certificate"
 
 
-def one(card: Card, steel: Steel | None, bibliography: Mapping[str, Source]) -> list[Block]:
-    """One steel: what it is for, its curve, and every number with its source."""
+def one(
+    card: Card,
+    steel: Steel | None,
+    bibliography: Mapping[str, Source],
+    others: Sequence[Card] = (),
+) -> list[Block]:
+    """One steel: what it is for, its curve, and every number with its source.
+
+    `others` are other conditions of the same grade.
+    """
     lines = [card.title, f"other names: {', '.join(card.names) or 'none'}"]
     lines.append(f"use: {_use(card)}")
+    if others:
+        lines.append(f"other conditions: {', '.join(other.key for other in others)}")
     if card.transforms:
         lines.append("can change its structure while it is stretched in cool water: care")
+    lines += [words.TEXTS[code].short for code in _notes(steel) if code in words.TEXTS]
     if card.invented:
         lines.append("INVENTED: describes no real steel")
     blocks: list[Block] = [Lines(f"Steel {card.key}", tuple(lines))]
     if steel is None:
-        line = '  certificate = { proof_02 = "295 MPa", tensile = "650 MPa" }'
-        text = "None without the values of this coil's own certificate, in its [[course]]:"
-        blocks.append(Lines("Curve", (text, line)))
+        lines = [
+            "None without the values of this coil's own certificate. In its [[course]]:",
+            '  certificate = { proof_02 = "295 MPa", tensile = "650 MPa" }',
+            "To see the curve here:",
+            f'  stretchform steels "{card.key}" --proof-02 "295 MPa" --tensile "650 MPa"',
+        ]
+        blocks.append(Lines("Curve", tuple(lines)))
     else:
         blocks.append(_curve(steel))
     data = card.data if steel is None else steel.data
     return [*blocks, _numbers(data), _sources(data, bibliography)]
 
 
+def _notes(steel: Steel | None) -> tuple[str, ...]:
+    """Codes of what must be said of this curve; the cold water is said already."""
+    return () if steel is None else tuple(code for code in steel.notes if code != "transforms")
+
+
 def _curve(steel: Steel) -> Table:
     curve = steel.curve
     strains = [x for x in _STRAINS if curve.strain_start <= x <= curve.strain_limit]
-    rows = tuple(
-        (numbers.percent(x, 0), numbers.stress(float(curve.stress(np.float64(x)))))
-        for x in strains
-    )
-    columns = (Column("plastic strain"), Column("flow stress"))
+    rows = tuple(_curve_row(steel, strain) for strain in strains)
+    heads = ("plastic strain", "low (5 %)", "flow stress", "high (95 %)")
     notes = (
-        f"True stress against true plastic strain; rests on: {words_basis.basis_name(steel)}; "
-        f"5 to 95 % within {numbers.percent(steel.strength_half_width, 0)}.",
+        f"True stress against true plastic strain; rests on: {words_basis.basis_name(steel)}. "
+        f"Low and high: strength within {numbers.percent(steel.strength_half_width, 0)}, slope "
+        f"within {numbers.percent(steel.steepness_half_width, 0)}. Used from "
+        f"{numbers.percent(curve.strain_start, 0)} to {numbers.percent(curve.strain_limit, 0)}.",
     )
-    return Table("Curve", columns, rows, notes)
+    return Table("Curve", tuple(Column(head) for head in heads), rows, notes)
+
+
+def _curve_row(steel: Steel, strain: float) -> tuple[str, ...]:
+    widths = steel.strength_half_width, steel.steepness_half_width
+    low, high = stress_band(steel.curve, *widths, strain)
+    stresses = (float(low), float(steel.curve.stress(np.float64(strain))), float(high))
+    return numbers.percent(strain, 0), *(numbers.stress(stress) for stress in stresses)
 
 
 def _numbers(data: Sequence[tuple[str, Datum]]) -> Table:

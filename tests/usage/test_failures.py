@@ -52,7 +52,7 @@ def test_help_and_version_load_nothing_heavy(argument):
 
 
 def test_a_fault_of_ours_is_one_sentence_and_code_1(monkeypatch, capsys):
-    def broken(path):
+    def broken(path, quick):
         raise ZeroDivisionError("division by zero")
 
     monkeypatch.setattr(actions, "plan", broken)
@@ -64,7 +64,7 @@ def test_a_fault_of_ours_is_one_sentence_and_code_1(monkeypatch, capsys):
 
 
 def test_the_traceback_of_a_fault_is_shown_to_who_asks_for_it(monkeypatch, capsys):
-    def broken(path):
+    def broken(path, quick):
         raise ZeroDivisionError("division by zero")
 
     monkeypatch.setattr(actions, "plan", broken)
@@ -74,7 +74,7 @@ def test_the_traceback_of_a_fault_is_shown_to_who_asks_for_it(monkeypatch, capsy
 
 
 def test_ctrl_c_ends_without_a_traceback(monkeypatch, capsys):
-    def stopped(path):
+    def stopped(path, quick):
         raise KeyboardInterrupt
 
     monkeypatch.setattr(actions, "plan", stopped)

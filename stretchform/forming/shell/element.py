@@ -29,13 +29,13 @@ class Elements:
     sine: Array
     slope: Array
     curvature: Array
-    transfer: Array  # (elements, 5, 6): nodal moves to r, r', z', turn, turn'
+    share: Array  # (5, elements): what a node's move adds to r, r', z', turn, turn'
     wall: Array  # (draws, elements)
     base: NDArray[np.intp]  # (draws, elements): first cells in the curve table
     table: CurveTable
     poisson: float
     layers: int
-    bending: bool = True
+    shear: float = 0.0  # modulus over Young's
 
     def chosen(self, rows: NDArray[np.intp]) -> "Elements":
         """The same elements for some of the draws."""
@@ -65,13 +65,7 @@ def elements(
     Checked: tests/verification/test_shell_elastic.py.
     """
     length = mesh.length / scale
-    transfer = np.zeros((len(length), 5, 6))
-    for node, sign in ((0, -1.0), (1, 1.0)):
-        transfer[:, 0, 3 * node] = 0.5
-        transfer[:, 1, 3 * node] = sign / length
-        transfer[:, 2, 3 * node + 1] = sign / length
-        transfer[:, 3, 3 * node + 2] = 0.5
-        transfer[:, 4, 3 * node + 2] = sign / length
+    half, rate = np.full_like(length, 0.5), 1.0 / length
     return Elements(
         middle=mesh.middle / scale,
         length=length,
@@ -79,12 +73,13 @@ def elements(
         sine=mesh.sine,
         slope=mesh.slope,
         curvature=mesh.curvature * scale,
-        transfer=transfer,
+        share=np.stack([half, rate, rate, half, rate]),
         wall=np.ascontiguousarray(np.broadcast_to(wall / scale, (draws, len(length)))),
         base=table.base(mesh.part, np.arange(draws)),
         table=table,
         poisson=float(poisson),
         layers=layers,
+        shear=0.5 / (1.0 + float(poisson)),
     )
 
 
@@ -95,7 +90,7 @@ class Motion:
     strains: Array  # (5, draws, elements): meridian, hoop, two bendings, shear
     radius: Array
     stretch: Array
-    gradient: Array  # (draws, elements, 5, 5)
+    gradient: Array  # (5 strains, 5 motions, draws, elements)
     cosine: Array
     sine: Array
     skew: Array  # shear stretch
@@ -133,23 +128,23 @@ def motion(parts: Elements, moves: Array) -> Motion:
     strains[2] = parts.curvature - chi_s
     strains[3] = parts.sine / parts.middle - chi_h
     strains[4] = skew
-    g = np.zeros((*shape, 5, 5))
+    g = np.zeros((5, 5, *shape))
     cs, sn, sk = cos / stretch, sin / stretch, skew / stretch
-    g[..., 0, 1], g[..., 0, 2], g[..., 0, 3] = cs, sn, sk
-    g[..., 1, 0] = 1.0 / r
-    g[..., 2, 0] = chi_s / r
+    g[0, 1], g[0, 2], g[0, 3] = cs, sn, sk
+    g[1, 0] = 1.0 / r
+    g[2, 0] = chi_s / r
     twice = 2.0 * chi_s
-    g[..., 2, 1], g[..., 2, 2], g[..., 2, 3] = twice * cs, twice * sn, twice * sk
-    g[..., 2, 4] = -by_turn
-    g[..., 3, 0] = 2.0 * chi_h / r
-    g[..., 3, 1], g[..., 3, 2] = chi_h * cs, chi_h * sn
-    g[..., 3, 3] = chi_h * sk - thin * cos / r
-    g[..., 4, 1], g[..., 4, 2], g[..., 4, 3] = -sin, cos, -stretch
+    g[2, 1], g[2, 2], g[2, 3] = twice * cs, twice * sn, twice * sk
+    g[2, 4] = -by_turn
+    g[3, 0] = 2.0 * chi_h / r
+    g[3, 1], g[3, 2] = chi_h * cs, chi_h * sn
+    g[3, 3] = chi_h * sk - thin * cos / r
+    g[4, 1], g[4, 2], g[4, 3] = -sin, cos, -stretch
     return Motion(strains, r, stretch, g, cos, sin, skew, turning)
 
 
 def curvature_of(parts: Elements, move: Motion, forces: Array) -> Array:
-    """Sum of the section forces times the second derivatives of their strains, (.., 5, 5).
+    """Sum of the section forces times the second derivatives of their strains, (5, 5, ..).
 
     Source: own-derivation, second derivatives of the strains of `motion`.
     Checked: tests/unit/forming/test_shell_element.py (finite differences).
@@ -167,20 +162,20 @@ def curvature_of(parts: Elements, move: Motion, forces: Array) -> Array:
     mixed_r = -(2.0 * m_s * f + 2.0 * m_h * k) / (r * stretch)
     mixed_angle = m_h * k_angle / stretch
     grad = (cos, sin, skew)
-    h = np.zeros((*r.shape, 5, 5))
-    h[..., 0, 0] = -n_h / r**2 - (2.0 * m_s * f + 6.0 * m_h * k) / r**2
+    h = np.zeros((5, 5, *r.shape))
+    h[0, 0] = -n_h / r**2 - (2.0 * m_s * f + 6.0 * m_h * k) / r**2
     for i in range(3):
-        h[..., 0, i + 1] = mixed_r * grad[i]
-        h[..., 4, i + 1] = 2.0 * m_s * f_turn / stretch * grad[i]
+        h[0, i + 1] = mixed_r * grad[i]
+        h[4, i + 1] = 2.0 * m_s * f_turn / stretch * grad[i]
         for j in range(i + 1):
-            h[..., i + 1, j + 1] = second * grad[i] * grad[j]
-    h[..., 0, 3] += 2.0 * m_h * k_angle / r
-    h[..., 4, 0] = m_s * f_turn / r
-    h[..., 3, 1] += -first * sin + mixed_angle * cos - q * cos
-    h[..., 3, 2] += first * cos + mixed_angle * sin - q * sin
-    h[..., 3, 3] += -first * stretch + 2.0 * mixed_angle * skew + m_h * k - q * skew
+            h[i + 1, j + 1] = second * grad[i] * grad[j]
+    h[0, 3] += 2.0 * m_h * k_angle / r
+    h[4, 0] = m_s * f_turn / r
+    h[3, 1] += -first * sin + mixed_angle * cos - q * cos
+    h[3, 2] += first * cos + mixed_angle * sin - q * sin
+    h[3, 3] += -first * stretch + 2.0 * mixed_angle * skew + m_h * k - q * skew
     for i, j in _MIRRORED:
-        h[..., j, i] = h[..., i, j]
+        h[j, i] = h[i, j]
     return h
 
 
@@ -210,15 +205,32 @@ def inner(parts: Elements, moves: Array, flow: Flow, guess: Array) -> Inner:
     layered = (e[0] + e[1]) + zeta * (e[2] + e[3]), (e[0] - e[1]) + zeta * (e[2] - e[3])
     answer = update(parts.table, parts.base, parts.poisson, layered, flow, guess)
     forces, stiffness = _sections(parts, answer, weights, e[4])
-    strain_rates = move.gradient @ parts.transfer
-    scale = 2.0 * np.pi * parts.middle * parts.length
-    column = np.moveaxis(forces, 0, -1)[..., None]
-    force = (np.swapaxes(strain_rates, -1, -2) @ column)[..., 0] * scale[:, None]
-    geometric = curvature_of(parts, move, forces) @ parts.transfer
-    tangent = np.swapaxes(strain_rates, -1, -2) @ (stiffness @ strain_rates)
-    tangent += np.swapaxes(parts.transfer, -1, -2) @ geometric
-    tangent *= scale[:, None, None]
-    return Inner(force, tangent, forces, answer, e)
+    g, bending = move.gradient, move.gradient[:4]
+    scale = 2.0 * np.pi * parts.middle * parts.length * parts.share
+    force = np.einsum("i...,ij...->j...", forces, g) * scale[:, None]
+    tangent = curvature_of(parts, move, forces)
+    product = np.einsum("ij...,jk...->ik...", stiffness, bending)
+    tangent += np.einsum("ji...,jk...->ik...", bending, product)
+    slip = g[4, 1:4]
+    tangent[1:4, 1:4] += (_SHEAR * parts.shear * parts.wall * slip)[:, None] * slip
+    tangent *= (scale[:, None] * parts.share)[:, :, None]
+    both = _to_nodes(np.swapaxes(_to_nodes(tangent), 0, 1))
+    return Inner(
+        np.moveaxis(_to_nodes(force), 0, -1),
+        np.moveaxis(both, (0, 1), (-1, -2)),
+        forces,
+        answer,
+        e,
+    )
+
+
+def _to_nodes(motions: Array) -> Array:
+    """From r, r', z', turn, turn' (already shared out) to the moves of both nodes."""
+    nodal = np.empty((6, *motions.shape[1:]))
+    nodal[0], nodal[3] = motions[0] - motions[1], motions[0] + motions[1]
+    nodal[1], nodal[4] = -motions[2], motions[2]
+    nodal[2], nodal[5] = motions[3] - motions[4], motions[3] + motions[4]
+    return nodal
 
 
 def _sections(
@@ -230,13 +242,13 @@ def _sections(
     total, apart = volume * answer.sum, volume * answer.difference
     t = answer.tangent
     press = volume + squeeze * total
-    table = np.empty((6, *total.shape))
-    table[0], table[1] = total, apart
-    table[2], table[3] = press * t[0], press * t[1]
-    tilt = squeeze * apart
-    table[4], table[5] = volume * t[1] + tilt * t[0], volume * t[2] + tilt * t[1]
     layers = total.shape[0]
-    sums = np.tensordot(weights, table.reshape(6, layers, -1), axes=(1, 1))
+    table = np.empty((layers, 6, *total.shape[1:]))
+    table[:, 0], table[:, 1] = total, apart
+    table[:, 2], table[:, 3] = press * t[0], press * t[1]
+    tilt = squeeze * apart
+    table[:, 4], table[:, 5] = volume * t[1] + tilt * t[0], volume * t[2] + tilt * t[1]
+    sums = np.einsum("ml,ln->mn", weights, table.reshape(layers, -1))
     sums = sums.reshape(3, 6, *total.shape[1:])
     half = 0.5 * parts.wall
     power = half
@@ -247,14 +259,12 @@ def _sections(
     forces = np.empty((5, *half.shape))
     forces[0], forces[1] = 0.5 * (n[0] + n[1]), 0.5 * (n[0] - n[1])
     forces[2], forces[3] = 0.5 * (m[0] + m[1]), 0.5 * (m[0] - m[1])
-    stiff = np.zeros((*half.shape, 5, 5))
-    shear_modulus = _SHEAR * 0.5 / (1.0 + parts.poisson) * parts.wall
-    forces[4] = shear_modulus * shear
+    forces[4] = _SHEAR * parts.shear * parts.wall * shear
+    stiff = np.empty((4, 4, *half.shape))
     for row, corners in enumerate((((0, 0),), ((0, 2), (2, 0)), ((2, 2),))):
         pp, pm, mp, mm = sums[row, 2:]
         block = (pp + pm + mp + mm, pp - pm + mp - mm, pp + pm - mp - mm, pp - pm - mp + mm)
         for i, j in corners:
-            stiff[..., i, j], stiff[..., i, j + 1] = 0.5 * block[0], 0.5 * block[1]
-            stiff[..., i + 1, j], stiff[..., i + 1, j + 1] = 0.5 * block[2], 0.5 * block[3]
-    stiff[..., 4, 4] = shear_modulus
+            stiff[i, j], stiff[i, j + 1] = 0.5 * block[0], 0.5 * block[1]
+            stiff[i + 1, j], stiff[i + 1, j + 1] = 0.5 * block[2], 0.5 * block[3]
     return forces, stiff

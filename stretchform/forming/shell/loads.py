@@ -121,17 +121,17 @@ def stiffness(loads: Loads, moves: Array, pressure: Array) -> Array:
     if loads.water:
         local = local + loads.water * (loads.surface - 0.5 * (z[:, 1:] + z[:, :-1]))
     local = -_THIRD * local
-    k = np.zeros((*rise.shape, 6, 6))
-    k[..., 0, 0] = k[..., 3, 3] = 2.0 * rise * local
-    k[..., 0, 3] = k[..., 3, 0] = rise * local
+    k = np.zeros((6, 6, *rise.shape))
+    k[0, 0] = k[3, 3] = 2.0 * rise * local
+    k[0, 3] = k[3, 0] = rise * local
     first, last = (2.0 * i + j) * local, (i + 2.0 * j) * local
-    k[..., 0, 1] = k[..., 1, 0] = -first
-    k[..., 0, 4] = k[..., 4, 0] = first
-    k[..., 3, 1] = k[..., 1, 3] = -last
-    k[..., 3, 4] = k[..., 4, 3] = last
+    k[0, 1] = k[1, 0] = -first
+    k[0, 4] = k[4, 0] = first
+    k[3, 1] = k[1, 3] = -last
+    k[3, 4] = k[4, 3] = last
     lower, upper = loads.tied
     if lower:
-        k[:, 0, 1, 0] -= 2.0 * np.pi * pressure * r[:, 0]
+        k[1, 0, :, 0] -= 2.0 * np.pi * pressure * r[:, 0]
     if upper:
-        k[:, -1, 4, 3] += 2.0 * np.pi * pressure * r[:, -1]
-    return k
+        k[4, 3, :, -1] += 2.0 * np.pi * pressure * r[:, -1]
+    return np.moveaxis(k, (0, 1), (-2, -1))

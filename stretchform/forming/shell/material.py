@@ -20,6 +20,7 @@ MISES = float(np.sqrt(4.0 / 3.0))  # hoop over uniaxial flow stress of a closed 
 _CELLS = 512
 _LAST = 1.0  # largest tabulated plastic strain; straight beyond
 _OFFSET = 1e-6  # strain at the first node: keeps the root law of a power curve finite
+_ONSET = 4.0 * (1.0 + 1e-7)  # a settled point is elastic until it is loaded again
 
 
 @dataclass(frozen=True, slots=True)
@@ -176,7 +177,8 @@ def update(
     step = np.zeros_like(total)
     new = Flow(flow.sum, flow.difference, flow.strain, flow.yield_stress)
     trial = total * total + 3.0 * apart * apart
-    flat = np.flatnonzero(trial > 4.0 * flow.yield_stress * flow.yield_stress)
+    limit = _ONSET * flow.yield_stress * flow.yield_stress
+    flat = np.flatnonzero(trial > limit)
     if flat.size:
         _flowing(table, base, poisson, (total, apart), flow, guess, flat, tangent, step, new)
     return Answer(total, apart, tangent, new, step)

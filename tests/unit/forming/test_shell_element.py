@@ -77,17 +77,18 @@ def test_inner_tangent_agrees_with_differences(shell, change):
 def test_motion_gradient_and_curvature_agree_with_differences(shell, change):
     parts, moves = shell.problem.elements, moved(shell)
     forces = np.random.default_rng(6).normal(size=(5, DRAWS, len(parts.length)))
-    pair = np.concatenate([change[:, :-1], change[:, 1:]], axis=-1)
-    local = np.einsum("eij,bej->bei", parts.transfer, pair)
+    apart, mean = change[:, 1:] - change[:, :-1], (change[:, 1:] + change[:, :-1]) / 2.0
+    rate = apart / parts.length[:, None]
+    local = np.stack([mean[..., 0], rate[..., 0], rate[..., 1], mean[..., 2], rate[..., 2]])
     slope = differences(lambda at: motion(parts, at).strains, moves, change)
     here = motion(parts, moves)
-    ours = np.einsum("beij,bej->ibe", here.gradient, local)
+    ours = np.einsum("ijbe,jbe->ibe", here.gradient, local)
     assert np.max(np.abs(ours - slope)) < 1e-6 * np.max(np.abs(slope))
 
     def pulled(at):
-        return np.einsum("ibe,beij->bej", forces, motion(parts, at).gradient)
+        return np.einsum("ibe,ijbe->jbe", forces, motion(parts, at).gradient)
 
-    second = np.einsum("beij,bej->bei", curvature_of(parts, here, forces), local)
+    second = np.einsum("ijbe,jbe->ibe", curvature_of(parts, here, forces), local)
     slope = differences(pulled, moves, change)
     assert np.max(np.abs(second - slope)) < 1e-5 * np.max(np.abs(slope))
 

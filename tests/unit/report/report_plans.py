@@ -9,6 +9,7 @@ from stretchform.files.data import bibliography
 from stretchform.planning.build import build
 from stretchform.planning.job import Gauge, Water
 from stretchform.planning.plan import Band
+from stretchform.planning.tank import Opening
 
 SOURCES = bibliography()
 COLD = Water(temperature=3.0, chloride=20e-6)  # invented; below the block at 5 °C
@@ -16,7 +17,10 @@ COLD = Water(temperature=3.0, chloride=20e-6)  # invented; below the block at 5 
 
 def _job(**fields):
     gauge = Gauge(range=6e6, accuracy_class=0.5, height=1.2)
-    return job(plates=(plate(heights=(0.6, 1.0, 1.7)),), gauge=gauge, **fields)
+    port = Opening("sight port", "lower", 0.05, 0.9)
+    return job(
+        plates=(plate(heights=(0.3, 1.0, 1.7)),), openings=(port,), gauge=gauge, **fields
+    )
 
 
 @cache
@@ -42,6 +46,12 @@ def accepted():
 def overstretched():
     """A plan whose target is too near the growth at the maximum pressure."""
     return build(_job(target=growth(0.2)), JUDGED)
+
+
+@cache
+def quick():
+    """The first one without the heads."""
+    return build(_job(), JUDGED, quick=True)
 
 
 @cache

@@ -12,6 +12,7 @@ PLANS = {
     "accepted": report_plans.accepted,
     "withheld": report_plans.withheld,
     "overstretched": report_plans.overstretched,
+    "quick": report_plans.quick,
 }
 STATEMENTS = 6  # energy, gas instead, what it throws, nobody near, water only, who decides
 

@@ -14,7 +14,15 @@ KEYS = {
     *("validity", "withheld_by", "accepted", "forming_pressure", "maximum_pressure"),
     *("share_of_maximum", "target", "stations", "heads", "steps", "drivers", "water"),
     *("energy", "plates", "cautions", "hold_points", "sources", "blanks", "handling"),
-    *("no_answer", "sensitivity", "maximum_is_lower_bound", "growth_curve"),
+    *(
+        "whole_tank",
+        "openings",
+        "profile",
+        "no_answer",
+        "sensitivity",
+        "maximum_is_lower_bound",
+        "growth_curve",
+    ),
 }
 BAND = {"low", "likely", "high"}
 
@@ -41,7 +49,10 @@ def pressures_of(plan):
     stored = plan.hazard.stored
     found += [stored.water, stored.wall, stored.air, stored.recoverable, stored.gas_instead]
     found += [plan.hazard.end_thrust, plan.hazard.jet_speed, plan.water.air_limit]
-    return [float(value) for value in found]
+    for head in plan.heads:
+        found += [head.first_yield_pressure, head.lowest_hoop_stress, head.lowest_hoop_at]
+    found += [opening.thrust for opening in plan.openings]
+    return [float(value) for value in found if value != 0.0]
 
 
 def test_all_keys_of_the_format_are_there():
@@ -67,6 +78,9 @@ def test_all_keys_of_stations_steps_plates_and_cautions_are_there():
     step = plan["steps"][-1]
     assert set(step) >= {"pressure", "hold_s", "gauge_reading", "water_in"}
     assert set(step["stations"][0]) == {"name", "circumference", "stop_above"}
+    head = plan["heads"][0]
+    assert set(head) >= {"name", "first_yield_pressure", "depth_change"}
+    assert set(head) >= {"lowest_hoop_stress", "wrinkling"}
     plate = plan["plates"][0]
     assert set(plate["tab_clearance"]) == {"before", "after"}
     assert set(plate["arm"]) == {"kind", "depth", "length", "root_strain", "force"}

@@ -20,6 +20,7 @@ MAKES = {
     "withheld": report_plans.withheld,
     "overstretched": report_plans.overstretched,
     "endless": report_plans.endless,
+    "quick": report_plans.quick,
 }
 PRESSURE = re.compile(r"\d (MPa )?\(\d[\d.]* ?(bar|psi)?\)")  # 2.013 MPa (20.13 bar)
 
@@ -54,6 +55,8 @@ def test_blocks_come_in_the_order_of_reading():
         "Outside circumference",
         "Growth and wall",
         "Gained yield",
+        "Heads",
+        "Openings",
         "Steps",
         "Plates",
         "Water",
@@ -75,6 +78,17 @@ def test_both_factors_and_the_mises_pressure_stand_beside_the_likely_one():
     assert numbers.pressure(plan.basis.mises_at_test_rate) in text
     assert numbers.bare(numbers.pressure(plan.forming_pressure.likely)) in text
     assert f"1 % of pressure = {numbers.number(plan.points_per_per_cent)} points" in text
+
+
+def test_a_quick_plan_says_that_the_heads_are_not_computed():
+    text = danger_first.unstyled(screen(report_plans.quick()))
+    assert "heads and their hold on the shell are not computed" in text
+    assert "Heads head" not in text
+    heads = {item.near_head for item in report_plans.quick().plates}
+    assert ("~ some of them near a head" in text) == (True in heads)
+    whole = danger_first.unstyled(screen(report_plans.shown()))
+    assert "the whole tank with its heads" in whole
+    assert "hold on the shell" not in whole
 
 
 def test_an_invented_example_says_so():
@@ -112,9 +126,22 @@ def test_an_accepted_caution_is_shown_with_its_reason():
 
 def test_plates_of_one_row_are_taken_together():
     plan = report_plans.shown()
-    rows = terminal_plates.rows(plan)
-    assert sum(len(row.heights) for row in rows) == len(plan.plates)
-    assert len(rows) < len(plan.plates)
+    (name,) = terminal_plates.rows(plan)
+    assert len(terminal_plates.rows(plan)[name]) == len(plan.plates)
+    twins = replace(plan, plates=(plan.plates[0],) * 3)
+    assert len(terminal_plates.overview(twins).rows) == 1
+    assert "3 of them" in terminal_plates.overview(twins).rows[0][0]
+    assert len(terminal_plates.overview(plan).rows) == len(plan.plates)  # each travels its way
+
+
+def test_the_hardest_plate_is_shown_in_full():
+    plan = report_plans.shown()
+    ordinary = plan.plates[0]
+    refused = replace(ordinary.result, refused=("unrelieved-tabs",))
+    hardest = replace(ordinary, height=1.0, result=refused)
+    assert terminal_plates.hardest([ordinary, hardest]) is hardest
+    further = replace(ordinary, result=replace(ordinary.result, travel=0.1))
+    assert terminal_plates.hardest([ordinary, further]) is further
 
 
 def test_the_details_of_plates_name_every_check():
@@ -122,6 +149,8 @@ def test_the_details_of_plates_name_every_check():
     text = tables.plain(terminal_plates.details(plan, None), 80)
     for check in plan.plates[0].result.checks:
         assert check.name in text
+    for plate in plan.plates:
+        assert f"{1e3 * plate.height:.1f}" in text
 
 
 def test_checks_against_the_pressure_are_kept_back_with_it():
