@@ -74,7 +74,8 @@ def test_the_edge_effect_of_a_clamped_edge_has_the_classical_length():
 
 
 @pytest.mark.parametrize(
-    ("thin", "knuckle"), [(0.004, 0.06), (0.004, 0.10), (0.008, 0.10), (0.010, 0.15), (0.020, 0.10)]
+    ("thin", "knuckle"),
+    [(0.004, 0.06), (0.004, 0.10), (0.008, 0.10), (0.010, 0.15), (0.020, 0.10)],
 )
 def test_limit_pressure_of_a_torisphere_lies_above_shield_and_drucker(thin, knuckle):
     """Perfectly plastic and Mises against Tresca: 1.08 to 1.25 of the printed formula."""

@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 
 from stretchform.forming.shell.material import Answer, CurveTable, Flow, update
 from stretchform.forming.shell.mesh import Mesh
-from stretchform.si import Array, Ratio
+from stretchform.si import Array, Metre, Ratio
 
 SOURCES = ("own-derivation",)
 _SHEAR = 5.0 / 6.0
@@ -52,7 +52,7 @@ def _gauss(layers: int) -> tuple[Array, Array]:
 
 def elements(
     mesh: Mesh,
-    scale: float,
+    scale: Metre,
     wall: Array,
     draws: int,
     table: CurveTable,
@@ -62,7 +62,7 @@ def elements(
     """Elements of a mesh in lengths over `scale`; wall is (draws, elements) in metres.
 
     Source: own-derivation, scaling.
-    Checked: tests/verification/test_shell_elastic.py.
+    Checked: tests/unit/forming/test_shell_element.py (parts, elements of a shell).
     """
     length = mesh.length / scale
     half, rate = np.full_like(length, 0.5), 1.0 / length

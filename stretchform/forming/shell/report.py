@@ -32,14 +32,22 @@ class States:
 def examined(
     ready: Ready, draw: Rows, pressure: Array, volume: Array, moves: Array, flow: Flow
 ) -> States:
-    """States with their stresses: an evaluation without further flow."""
+    """States with their stresses: an evaluation without further flow.
+
+    Source: own-derivation, evaluation of the settled state.
+    Checked: tests/unit/forming/test_shell_report.py.
+    """
     parts = ready.problem.elements.chosen(draw)
     seen = inner(parts, moves, flow, np.zeros_like(flow.strain))
     return States(draw, pressure, volume, moves, flow, seen)
 
 
 def midwall_growth(ready: Ready, moves: Array, heights: Metre) -> Array:
-    """Growth of the mid-wall radius at heights, (states, stations)."""
+    """Growth of the mid-wall radius at heights, (states, stations).
+
+    Source: own-derivation, interpolation.
+    Checked: tests/unit/forming/test_shell_report.py.
+    """
     nodes, weights = positions(ready.mesh, folded(ready, heights))
     growth = moves[:, nodes, 0] / ready.problem.loads.radius[nodes]
     return np.asarray(np.sum(growth * weights, axis=2), dtype=np.float64)
@@ -49,6 +57,9 @@ def walls(ready: Ready, states: States) -> Array:
     """Wall of the elements, (states, elements): plastic flow keeps the volume of metal.
 
     t = t0 exp(-(plastic strains) - nu/E (sum of stresses)), means through the wall
+
+    Source: own-derivation, plastic flow keeps the volume.
+    Checked: tests/unit/forming/test_shell_report.py.
     """
     mean = _mean(ready, states.flow.sum)
     poisson = ready.problem.elements.poisson
@@ -57,7 +68,11 @@ def walls(ready: Ready, states: States) -> Array:
 
 
 def at_heights(ready: Ready, values: Array, heights: Metre) -> Array:
-    """Element values at heights on the shell, never across a change of part."""
+    """Element values at heights on the shell, never across a change of part.
+
+    Source: own-derivation, interpolation.
+    Checked: tests/unit/forming/test_shell_report.py.
+    """
     wanted = folded(ready, heights)
     low, high = ready.meridian.tangent_heights
     inside = np.clip(wanted, low, high)
@@ -78,7 +93,11 @@ def at_heights(ready: Ready, values: Array, heights: Metre) -> Array:
 
 
 def outside_growth(ready: Ready, midwall: Array, wall: Array, draw: Rows, at: Metre) -> Array:
-    """Growth of the outside circumference from mid-wall growth and wall at stations."""
+    """Growth of the outside circumference from mid-wall growth and wall at stations.
+
+    Source: own-derivation, geometry.
+    Checked: tests/unit/forming/test_shell_report.py.
+    """
     radius = at_heights(ready, ready.mesh.middle[None], at)
     before = at_heights(ready, ready.wall, at)[draw]
     return np.asarray((radius * (1.0 + midwall) + wall / 2.0) / (radius + before / 2.0) - 1.0)
@@ -103,7 +122,11 @@ def _surface(ready: Ready, layered: Array, side: float) -> Array:
 
 
 def along(ready: Ready, states: States, released: States) -> Wall:
-    """The last states along the wall."""
+    """The last states along the wall.
+
+    Source: own-derivation, means and surfaces of the layers.
+    Checked: tests/unit/forming/test_shell_report.py.
+    """
     modulus = float(ready.material.elastic.youngs_modulus)
     e = states.seen.strains
     half = 0.5 * ready.wall[states.draw] / ready.scale
@@ -134,7 +157,11 @@ def along(ready: Ready, states: States, released: States) -> Wall:
 
 
 def outline(ready: Ready, states: States, released: States) -> Outline:
-    """Shapes of the meridian before, under pressure and released."""
+    """Shapes of the meridian before, under pressure and released.
+
+    Source: own-derivation, moves of the nodes.
+    Checked: tests/unit/forming/test_shell_report.py.
+    """
     scale, grid = ready.scale, ready.mesh
     return Outline(
         radius=grid.radius,
@@ -147,7 +174,11 @@ def outline(ready: Ready, states: States, released: States) -> Outline:
 
 
 def head(ready: Ready, history: States, last: States, released: States, upper: bool) -> Head:
-    """What one head did on the way and at the end, for every draw."""
+    """What one head did on the way and at the end, for every draw.
+
+    Source: own-derivation, extremes over the history.
+    Checked: tests/unit/forming/test_shell_report.py.
+    """
     draws = ready.material.draws
     mirrored = ready.halved and not upper
     chosen = upper or mirrored
@@ -228,6 +259,9 @@ def work(ready: Ready, history: States, last: States) -> Work:
 
     outer: trapezoids of pressure over volume, and weights; stored: half stress times
     elastic strain; plastic: area under the curve up to each layer's plastic strain
+
+    Source: own-derivation, work of forces.
+    Checked: tests/unit/forming/test_shell_report.py.
     """
     modulus, scale = float(ready.material.elastic.youngs_modulus), ready.scale
     unit = modulus * scale**3 * (2.0 if ready.halved else 1.0)

@@ -23,7 +23,11 @@ _WORDS = {
 
 
 def traced(shell: Ready, going: Walk, heights: Array) -> Trace:
-    """All that is told of a walk: pads the draws' states to one length."""
+    """All that is told of a walk: pads the draws' states to one length.
+
+    Source: own-derivation, collection of the report functions.
+    Checked: tests/unit/forming/test_shell_state.py.
+    """
     states = flat(shell, going)
     released, chosen = _released(shell, going, states)
     draws = shell.material.draws
@@ -159,7 +163,11 @@ def _padded(draw: Rows, draws: int, values: Array) -> Array:
 
 
 def release(shell: Ready, start: State, draw: Rows, tolerance: Ratio) -> State:
-    """States with the pressure gone (the water stays in)."""
+    """States with the pressure gone (the water stays in).
+
+    Source: own-derivation, elastic unloading with flow allowed.
+    Checked: tests/unit/forming/test_shell_state.py.
+    """
     problem = shell.problem.chosen(draw)
     going = walk(problem, start, Goal(release=True), 1.0, tolerance)
     failed = np.flatnonzero(going.end != End.REACHED)
@@ -168,6 +176,11 @@ def release(shell: Ready, start: State, draw: Rows, tolerance: Ratio) -> State:
 
 
 def flat_arrays(going: Walk) -> tuple[Rows, Array, Array, Array, Flow]:
+    """Draw, pressure, volume, moves and plastic state of all settled states.
+
+    Source: own-derivation, order of settling.
+    Checked: tests/unit/forming/test_shell_state.py.
+    """
     record = going.record
     return (
         np.concatenate(record.draw),
@@ -184,12 +197,21 @@ def flat_arrays(going: Walk) -> tuple[Rows, Array, Array, Array, Flow]:
 
 
 def flat(shell: Ready, going: Walk) -> States:
+    """All settled states of a walk, with their stresses.
+
+    Source: own-derivation, order of settling.
+    Checked: tests/unit/forming/test_shell_state.py.
+    """
     draw, pressure, volume, moves, flow = flat_arrays(going)
     return report.examined(shell, draw, pressure, volume, moves, flow)
 
 
 def last_rows(draw: Rows, draws: int, back: int) -> Rows:
-    """Row of the last (back = 1) or last but one (2) record of every draw."""
+    """Row of the last (back = 1) or last but one (2) record of every draw.
+
+    Source: own-derivation, order of settling.
+    Checked: tests/unit/forming/test_shell_state.py.
+    """
     rows = np.zeros(draws, dtype=np.intp)
     for number in range(draws):
         mine = np.flatnonzero(draw == number)

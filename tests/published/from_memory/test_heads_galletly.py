@@ -16,4 +16,6 @@ def test_the_allowable_is_two_thirds_of_the_collapse_estimate_and_near_the_europ
     ours = buckling_estimate(HEAD, 240e6, of_collapse=False)
     assert ours * 1.5 == pytest.approx(buckling_estimate(HEAD, 240e6, of_collapse=True))
     # two remembered rules of one origin: they differ in the size they take and by rounding
-    assert ours == pytest.approx(float(allowable(HEAD, 240e6, 160e6).knuckle_buckling), rel=0.02)
+    assert ours == pytest.approx(
+        float(allowable(HEAD, 240e6, 160e6).knuckle_buckling), rel=0.02
+    )
