@@ -6,7 +6,6 @@ Exit codes: 0 done · 1 a fault of stretchform · 2 your input · 3 no answer, o
 
 import os
 import sys
-import traceback
 
 from stretchform.commands import output
 from stretchform.errors import StretchformError
@@ -30,6 +29,9 @@ def run(arguments: list[str]) -> int:
     except StretchformError as error:
         output.complain(str(error))
         return error.exit_code
+    except BrokenPipeError:  # the reader of a help text has seen enough
+        output.close_quietly()
+        return 0
     except KeyboardInterrupt:
         output.complain("stopped; nothing half-finished is left behind")
         return _STOPPED
@@ -62,6 +64,8 @@ def _fault(error: Exception) -> str:
     """One sentence for what should not happen; the traceback only for who asks for it."""
     place = f"{type(error).__name__}: {error}".splitlines()[0][:200]
     if os.environ.get(_TRACEBACK):
+        import traceback
+
         return "".join(traceback.format_exception(error)).rstrip()
     return (
         f"this is a fault of stretchform, not of your input ({place})\n"

@@ -5,18 +5,27 @@ Commands, pages and notebooks call these and nothing below them.
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from stretchform.errors import InputError, NoSolution
+
 if TYPE_CHECKING:
     from stretchform.files.steels import SteelCard
+    from stretchform.planning.compare import Comparison
     from stretchform.planning.job import Job
     from stretchform.planning.plan import Plan
+    from stretchform.report.chart import Picture
+    from stretchform.si import Array
     from stretchform.sources import Source
+    from stretchform.steel.grade import Certificate, Steel
+
+_INCH_QUANTITY = re.compile(r'\d\s*(in|in\.|inch|inches|thou|mils?|ft|psi|psig|psi\(g\)|ksi)"')
 
 
 def new(path: Path) -> Path:
-    """Write a starter job; an existing file is never touched. Raises InputError."""
+    """Write a starter job. Raises InputError for an existing file, which is left alone."""
     from stretchform.files.starter import write_starter
 
     write_starter(path)
@@ -30,33 +39,188 @@ def check(path: Path) -> Job:
     return read_job(path)
 
 
-def plan(path: Path) -> Plan:
-    """Read a job and plan it. Raises InputErrors for the file, NoSolution for the physics."""
+def plan(path: Path, quick: bool = False) -> Plan:
+    """Read a job and plan it; quick: each course alone, without the heads' hold on the shell.
+
+    Raises InputErrors for the file, NoSolution for the physics.
+    """
     from stretchform.files.job import read_job
     from stretchform.files.judged import load_judged
     from stretchform.planning.build import build
 
-    return build(read_job(path), load_judged())
+    return build(read_job(path), load_judged(), quick)
+
+
+def plates(path: Path, name: str | None = None) -> Plan:
+    """Plan a job for its plates. Raises InputError if it has none, or none of that name."""
+    found = plan(path)
+    names = list(dict.fromkeys(plate.name for plate in found.plates))
+    if not names:
+        problem = "this job has no plates inside"
+        raise InputError(str(path), problem, '[[plate]]\n       name = "ring"')
+    if name is not None and name not in names:
+        problem = f'no plates are called "{name[:40]}"; there are: {", ".join(names)}'
+        raise InputError(str(path), problem, f'stretchform plates {path} --plate "{names[0]}"')
+    return found
+
+
+def compare(
+    job_path: Path, readings_path: Path, unit: str | None = None, pressure: str | None = None
+) -> Comparison:
+    """Hold a file of circumferences against the forecast of a job.
+
+    `unit` is for a file whose header has none; `pressure` (text with a unit) is the forming
+    pressure that was held, gauge at the top; without it the forecast at the target counts.
+    Raises InputErrors for either file, NoSolution for the physics.
+    """
+    from stretchform import units
+    from stretchform.files.circumferences import read_circumferences
+    from stretchform.files.job import read_job
+    from stretchform.files.judged import load_judged
+    from stretchform.planning.compare import compare as compared
+
+    held = units.read(pressure, "pressure", "--pressure") if pressure else None
+    job = read_job(job_path)
+    readings = read_circumferences(readings_path, unit)
+    return compared(job, load_judged(), readings, held)
 
 
 def steels(name: str | None = None) -> list[SteelCard]:
-    """Shipped steels, all of them or those that a name or part of a name fits."""
-    from stretchform.files.steels import list_steels
+    """Shipped steels: all of them, or those that a name or a part of a name fits.
+
+    Raises InputError where nothing fits.
+    """
+    from difflib import get_close_matches
+
+    from stretchform.files.steels import list_steels, plain_name
 
     cards = list_steels()
     if name is None:
         return cards
+    wanted = plain_name(name).casefold()
+    plain = {card.key: [plain_name(word).casefold() for word in _names(card)] for card in cards}
+    exact = [card for card in cards if wanted in plain[card.key]]
     wanted = name.casefold().strip()
-    exact = [card for card in cards if wanted in _names(card)]
-    return exact or [card for card in cards if any(wanted in word for word in _names(card))]
+    found = exact or [card for card in cards if any(wanted in word for word in _names(card))]
+    if not found:
+        known = [word for card in cards for word in (card.key, *card.names)]
+        near = get_close_matches(name, known, n=1, cutoff=0.4) or ["1.4307"]
+        problem = f'no steel is called "{name[:40]}"'
+        raise InputError("stretchform steels", problem, f"stretchform steels {near[0]}")
+    return found
 
 
 def _names(card: SteelCard) -> list[str]:
     return [word.casefold() for word in (card.key, *card.names, card.title)]
 
 
+def steel(card: SteelCard) -> Steel | None:
+    """The steel of a card with its curve; None where it needs a certificate first."""
+    from stretchform.files.judged import load_judged
+    from stretchform.files.steels import load_steel
+
+    try:
+        return load_steel(card.key, None, f"steel {card.key}", load_judged())
+    except NoSolution:
+        return None
+
+
+def steel_card(name: str) -> SteelCard:
+    """The one steel of a name, or of the path of the user's own file.
+
+    Raises InputError where none or several fit, DataError for what is wrong in the file.
+    """
+    from stretchform.files.steels import read_steel_card
+
+    if name.strip().lower().endswith(".toml"):
+        return read_steel_card(Path(name.strip()))
+    found = steels(name)
+    if len(found) > 1:
+        keys = ", ".join(card.key for card in found)
+        problem = f'"{name[:40]}" fits several steels: {keys}'
+        raise InputError("stretchform steels", problem, f'stretchform steels "{found[0].key}"')
+    return found[0]
+
+
+def steels_like(card: SteelCard) -> list[SteelCard]:
+    """Other shipped conditions of the same grade."""
+    grade = card.key.split()[0]
+    return [other for other in steels() if other.key != card.key and grade in other.key.split()]
+
+
+def steel_with_curve(card: SteelCard, certificate: Certificate | None = None) -> Steel:
+    """The steel of a card with its curve, from a certificate where one is given.
+
+    Raises NoSolution for a grade that needs a certificate, DataError for strange strengths.
+    """
+    from stretchform.files.judged import load_judged
+    from stretchform.files.steels import load_steel
+
+    try:
+        return load_steel(str(card.file), certificate, f"steel {card.key}", load_judged())
+    except NoSolution as error:
+        fix = f'stretchform steels "{card.key}" --proof-02 "295 MPa" --tensile "650 MPa"'
+        raise NoSolution(error.where, error.problem, f"{fix}  # your own values") from error
+
+
+def certificate(
+    proof_02: str | None, proof_10: str | None, tensile: str | None
+) -> Certificate | None:
+    """The certificate that options give as text with units; None where none is given.
+
+    Raises InputError for a missing or strange text.
+    """
+    from stretchform import units
+    from stretchform.steel.grade import Certificate
+
+    if proof_02 is None and proof_10 is None and tensile is None:
+        return None
+    if proof_02 is None or tensile is None:
+        missing = "--proof-02" if proof_02 is None else "--tensile"
+        problem = f"{missing} is missing: a curve needs both strengths"
+        fix = '--proof-02 "295 MPa" --tensile "650 MPa"'
+        raise InputError("stretchform steels", problem, fix)
+    return Certificate(
+        proof_02=units.read(proof_02, "pressure", "--proof-02", usual="MPa"),
+        tensile=units.read(tensile, "pressure", "--tensile", usual="MPa"),
+        proof_10=units.read(proof_10, "pressure", "--proof-10", usual="MPa")
+        if proof_10
+        else None,
+    )
+
+
+def measured_points(card: SteelCard) -> tuple[Array, Array] | None:
+    """Plastic strains and true stresses (Pa) measured behind a steel's own curve."""
+    from stretchform.files.steel_points import read_steel_points
+
+    return read_steel_points(card)
+
+
+def refuse_picture(path: Path) -> None:
+    """Refuse a place that takes no picture before anything is drawn. Raises InputError."""
+    from stretchform.files.pictures import refuse_strange
+
+    refuse_strange(path)
+
+
+def save_picture(picture: Picture, path: Path) -> Path:
+    """Write a picture as .svg or .png, over an older one. Raises InputError."""
+    from stretchform.files.pictures import write_picture
+
+    png = path.suffix.lower() == ".png"
+    write_picture(path, picture.png if png else picture.svg.encode("utf-8"))
+    return path
+
+
 def bibliography() -> dict[str, Source]:
     """Every source by its key."""
-    from stretchform.files.data import bibliography
+    from stretchform.files.data import bibliography as sources
 
-    return bibliography()
+    return sources()
+
+
+def uses_inches(path: Path) -> bool:
+    """Whether a job is written in inches or psi, so that people read these in brackets."""
+    from stretchform.files.text import read_text as content
+
+    return bool(_INCH_QUANTITY.search(content(path, "job file")))

@@ -10,7 +10,10 @@ from stretchform.commands.output import show
 @click.command("new")
 @click.argument("file", type=click.Path(path_type=Path))
 def command(file: Path) -> int:
-    """Write a job file to fill in; an existing file is left alone."""
+    """Write a job file to fill in.
+
+    An existing file is left alone.
+    """
     from stretchform import actions
 
     written = actions.new(file)

@@ -43,12 +43,21 @@ def _in_plain_letters(error: UnicodeError) -> tuple[str, int]:
     return "".join(_PLAIN.get(letter, "?") for letter in missing), error.end
 
 
+def spelled(text: str) -> str:
+    """A text as the screen's encoding will show it, so that it can be laid out by length."""
+    encoding = sys.stdout.encoding or "utf-8"
+    try:
+        return text.encode(encoding, _ERRORS).decode(encoding)
+    except LookupError:  # run from a test or notebook, without make_safe
+        return text
+
+
 def show(text: str) -> None:
     """Print a result; a reader that has closed the pipe has seen enough."""
     try:
         print(text, flush=True)
     except BrokenPipeError:
-        _close_quietly()
+        close_quietly()
 
 
 def complain(text: str) -> None:
@@ -62,10 +71,10 @@ def flush() -> None:
     try:
         sys.stdout.flush()
     except BrokenPipeError:
-        _close_quietly()
+        close_quietly()
 
 
-def _close_quietly() -> None:
+def close_quietly() -> None:
     """Send the rest of the output nowhere."""
     nowhere = os.open(os.devnull, os.O_WRONLY)
     os.dup2(nowhere, sys.stdout.fileno())

@@ -11,20 +11,22 @@ from stretchform.commands.output import show
 @click.command("plan")
 @click.argument("job", type=click.Path(path_type=Path))
 @click.option("--json", "as_json", is_flag=True, help="For other programs: SI units, JSON.")
-def command(job: Path, as_json: bool) -> int:
-    """Pressure, growth, steps, plates, energy and cautions of a job.
+@click.option("--quick", is_flag=True, help="Each course alone: the heads are not computed.")
+def command(job: Path, as_json: bool, quick: bool) -> int:
+    """Pressure, growth, steps, plates, energy, cautions.
 
     A plan that a block caution withholds shows no pressure and leaves with exit code 3.
     """
     from stretchform import actions
 
-    plan = actions.plan(job)
+    found = actions.plan(job, quick)
     if as_json:
         from stretchform.report import plan_json
 
-        show(plan_json.dumps(plan, actions.bibliography()))
+        show(plan_json.dumps(found, actions.bibliography()))
     else:
         from stretchform.report import terminal
 
-        show(screen.paint(terminal.plan_blocks(plan, actions.bibliography())))
-    return 3 if plan.withheld_by else 0
+        inches = actions.uses_inches(job)
+        show(screen.paint(terminal.plan_blocks(found, actions.bibliography(), inches)))
+    return 3 if found.withheld_by else 0

@@ -6,6 +6,8 @@ import sys
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
+from stretchform.commands import output
+
 if TYPE_CHECKING:
     from stretchform.report.tables import Block
 
@@ -17,7 +19,7 @@ def paint(blocks: "Sequence[Block]") -> str:
     from stretchform.report import tables
 
     if not _can_draw():
-        return tables.plain(blocks, _WIDTH)
+        return tables.plain(tables.respelled(blocks, output.spelled), _WIDTH)
     from stretchform.report import terminal_rich
 
     columns = shutil.get_terminal_size((_WIDTH, 24)).columns

@@ -65,16 +65,16 @@ def _rows(text: str, path: Path) -> tuple[str, list[tuple[int, list[str]]]]:
     separator = next((mark for mark in (";", "\t", ",") if mark in first), ",")
     reader = csv.reader(lines, delimiter=separator, strict=True)
     rows = []
+    begun = 1
     try:
         for cells in reader:
+            begun = reader.line_num + 1
             clean = [cell.strip() for cell in cells]
             if any(clean) and not clean[0].startswith(("#", "sep=")):
                 rows.append((reader.line_num, clean))
     except csv.Error as error:
         problem = f"quotation marks or separators do not fit: {error}"
-        raise InputError(
-            f"{path}:{reader.line_num}", problem, "middle,1897.5,1995.0"
-        ) from error
+        raise InputError(f"{path}:{begun}", problem, "middle,1897.5,1995.0") from error
     if not rows:
         raise InputError(str(path), "remarks and no readings", _HEADER)
     return separator, rows

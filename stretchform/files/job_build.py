@@ -77,9 +77,11 @@ def _tank(tables: Mapping[str, Any], steels: Steels, mistakes: Mistakes) -> Tank
     whole = [course for course in courses if course is not None]
     if not whole or len(whole) < len(courses):
         return None
-    stations = job_inside.stations(tables["station"], whole, mistakes)
-    plates = job_inside.plates(tables["plate"], whole, steels, mistakes)
-    openings = job_inside.openings(tables["opening"], whole, mistakes)
+    flanges = [float(head.straight_flange) if head else 0.0 for head in (bottom, top)]
+    shell = job_inside.Shell(whole, *flanges)
+    stations = job_inside.stations(tables["station"], shell, mistakes)
+    plates = job_inside.plates(tables["plate"], shell, steels, mistakes)
+    openings = job_inside.openings(tables["opening"], shell, mistakes)
     if bottom is None or top is None or tables["tank"] is None:
         return None
     return Tank(
@@ -224,8 +226,6 @@ def _accepted(table: Any, mistakes: Mistakes) -> dict[str, str]:
             near = get_close_matches(code, sorted(cautions.CODES), n=1, cutoff=0.4)
             line = f"{(near or ['cold_water'])[0]} = {units.line('', _REASON)}"
             mistakes.add_line(path, "no caution has this code", line)
-        elif code in cautions.NEVER_LIFTED:
-            mistakes.add_line(path, "this one is never lifted", f"# {code}")
         elif not isinstance(reason, str) or not _three_parts(reason):
             problem = "reason, role and date are needed, the date as year-month-day"
             mistakes.add(path, problem, units.line("", _REASON))

@@ -1,6 +1,7 @@
 """What stands in and on the tank of a job file: stations, plates, openings."""
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from math import pi
 
 from stretchform import units
@@ -15,6 +16,21 @@ LARGEST = "largest"  # as a target's station: wherever the growth is largest
 _ENDS = ("head.bottom", "head.top")
 
 
+@dataclass(frozen=True, slots=True)
+class Shell:
+    """The courses between the tangent lines, with the straight flanges of the heads."""
+
+    courses: Sequence[Course]
+    start: float = 0.0  # height of the first course above the lower tangent line
+    top_flange: float = 0.0
+
+    @property
+    def length(self) -> float:
+        """From tangent line to tangent line."""
+        courses = sum(float(course.length) for course in self.courses)
+        return self.start + courses + self.top_flange
+
+
 def refuse_twins(group: str, names: Sequence[str | None], mistakes: Mistakes) -> None:
     """Two of a kind with one name cannot be told apart."""
     seen: set[str] = set()
@@ -27,12 +43,12 @@ def refuse_twins(group: str, names: Sequence[str | None], mistakes: Mistakes) ->
 
 
 def stations(
-    tables: Sequence[StationTable | None], courses: Sequence[Course], mistakes: Mistakes
+    tables: Sequence[StationTable | None], shell: Shell, mistakes: Mistakes
 ) -> list[Station]:
     """The stations of the file, or one at mid-length of each course, named after it."""
     refuse_twins("station", [t.name if t else None for t in tables], mistakes)
     if not tables:
-        return _middles(courses)
+        return _middles(shell)
     made = []
     for index, table in enumerate(tables):
         if table is None:
@@ -41,51 +57,50 @@ def stations(
         if table.name == LARGEST:
             problem = "this word stands for the largest growth in [target]"
             mistakes.add((*path, "name"), problem, '"middle"')
-        if _inside(table.height, (*path, "height"), courses, mistakes):
-            name = _course_at(table.height, courses).name
+        if _inside(table.height, (*path, "height"), shell, mistakes):
+            name = _course_at(table.height, shell).name
             made.append(Station(table.name, table.height, name))
     return made
 
 
-def _middles(courses: Sequence[Course]) -> list[Station]:
-    made, bottom = [], 0.0
-    for course in courses:
+def _middles(shell: Shell) -> list[Station]:
+    made, bottom = [], shell.start
+    for course in shell.courses:
         made.append(Station(course.name, bottom + 0.5 * float(course.length), course.name))
         bottom += float(course.length)
     return made
 
 
-def _course_at(height: float, courses: Sequence[Course]) -> Course:
-    top = 0.0
-    for course in courses:
+def _course_at(height: float, shell: Shell) -> Course:
+    top = shell.start
+    for course in shell.courses:
         top += float(course.length)
         if height < top:
             return course
-    return courses[-1]
+    return shell.courses[-1]
 
 
 def _inside(
-    height: float, path: Path, courses: Sequence[Course], mistakes: Mistakes, what: str = ""
+    height: float, path: Path, shell: Shell, mistakes: Mistakes, what: str = ""
 ) -> bool:
     """Whether a height lies between the tangent lines; if not, it is added as a mistake."""
-    length = sum(float(course.length) for course in courses)
-    if height <= length:
+    if height <= shell.length:
         return True
-    problem = f"{what}above the shell, which is {units.write(length, 'mm', 1)} long"
-    mistakes.add(path, problem, like_text(mistakes.text(path), 0.5 * length))
+    problem = f"{what}above the shell, which is {units.write(shell.length, 'mm', 1)} long"
+    mistakes.add(path, problem, like_text(mistakes.text(path), 0.5 * shell.length))
     return False
 
 
 def plates(
     tables: Sequence[PlateTable | None],
-    courses: Sequence[Course],
+    shell: Shell,
     steels: Steels,
     mistakes: Mistakes,
 ) -> list[Plate]:
     """The rows of plates, each at its heights above the lower tangent line."""
     refuse_twins("plate", [t.name if t else None for t in tables], mistakes)
     made = [
-        _plate(table, ("plate", index), courses, steels, mistakes)
+        _plate(table, ("plate", index), shell, steels, mistakes)
         for index, table in enumerate(tables)
         if table is not None
     ]
@@ -95,16 +110,16 @@ def plates(
 def _plate(
     table: PlateTable,
     path: Path,
-    courses: Sequence[Course],
+    shell: Shell,
     steels: Steels,
     mistakes: Mistakes,
 ) -> Plate | None:
     before = len(mistakes.found)
-    heights = _heights(table, path, courses, mistakes)
-    if heights and _inside(heights[0], (*path, "first"), courses, mistakes):
+    heights = _heights(table, path, shell, mistakes)
+    if heights and _inside(heights[0], (*path, "first"), shell, mistakes):
         key = "count" if table.count > 1 else "first"
-        _refuse_top(heights, (*path, key), courses, table, mistakes)
-    _refuse_widths(table, path, courses, mistakes)
+        _refuse_top(heights, (*path, key), shell, table, mistakes)
+    _refuse_widths(table, path, shell, mistakes)
     steel = None
     if table.steel is not None:
         steel = steels.get(table.steel, table.certificate, (*path, "steel"))
@@ -128,7 +143,7 @@ def _plate(
 
 
 def _heights(
-    table: PlateTable, path: Path, courses: Sequence[Course], mistakes: Mistakes
+    table: PlateTable, path: Path, shell: Shell, mistakes: Mistakes
 ) -> tuple[float, ...]:
     if table.count > 1 and table.pitch is None:
         problem = f"pitch is missing for {table.count} plates"
@@ -146,11 +161,11 @@ def _heights(
 def _refuse_top(
     heights: tuple[float, ...],
     path: Path,
-    courses: Sequence[Course],
+    shell: Shell,
     table: PlateTable,
     mistakes: Mistakes,
 ) -> None:
-    length = sum(float(course.length) for course in courses)
+    length = shell.length
     if len(heights) > 1 and heights[-1] > length:
         fitting = sum(height <= length for height in heights)
         problem = (
@@ -160,11 +175,9 @@ def _refuse_top(
         mistakes.add(path, problem, str(fitting))
 
 
-def _refuse_widths(
-    table: PlateTable, path: Path, courses: Sequence[Course], mistakes: Mistakes
-) -> None:
+def _refuse_widths(table: PlateTable, path: Path, shell: Shell, mistakes: Mistakes) -> None:
     """Ring, gap and tabs have to fit into the smallest course."""
-    inside = min(float(course.radius) - 0.5 * float(course.wall) for course in courses)
+    inside = min(float(course.radius) - 0.5 * float(course.wall) for course in shell.courses)
     size = f"inside radius of the tank, {units.write(inside, 'mm', 1)}"
     for key, share in (("ring_width", 1.0), ("tab_clearance", 0.25)):
         value = getattr(table, key)
@@ -193,12 +206,12 @@ def _arm(table: ArmTable, path: Path, plate: PlateTable, mistakes: Mistakes) -> 
 
 
 def openings(
-    tables: Sequence[OpeningTable | None], courses: Sequence[Course], mistakes: Mistakes
+    tables: Sequence[OpeningTable | None], shell: Shell, mistakes: Mistakes
 ) -> list[Opening]:
     """Ports, pads and lugs; one in a course has a height, one in a head has none."""
     refuse_twins("opening", [t.name if t else None for t in tables], mistakes)
     made = [
-        _opening(table, ("opening", index), courses, mistakes)
+        _opening(table, ("opening", index), shell, mistakes)
         for index, table in enumerate(tables)
         if table is not None
     ]
@@ -206,10 +219,10 @@ def openings(
 
 
 def _opening(
-    table: OpeningTable, path: Path, courses: Sequence[Course], mistakes: Mistakes
+    table: OpeningTable, path: Path, shell: Shell, mistakes: Mistakes
 ) -> Opening | None:
     before = len(mistakes.found)
-    spans = _spans(courses)
+    spans = _spans(shell)
     known = [*spans, *_ENDS]
     if table.place not in known:
         from difflib import get_close_matches
@@ -229,7 +242,7 @@ def _opening(
         elif not low <= table.height <= high:
             problem = f"not in {written(table.place)}, which spans {_span(low, high)}"
             mistakes.add((*path, "height"), problem, sample)
-    inside = min(float(course.radius) - 0.5 * float(course.wall) for course in courses)
+    inside = min(float(course.radius) - 0.5 * float(course.wall) for course in shell.courses)
     if table.bore >= inside:
         cure = like_text(mistakes.text((*path, "bore")), 0.1 * inside)
         mistakes.add((*path, "bore"), "not smaller than the inside radius of the tank", cure)
@@ -242,9 +255,9 @@ def _span(low: float, high: float) -> str:
     return f"{units.write(low, 'mm', 0)} to {units.write(high, 'mm', 0)}"
 
 
-def _spans(courses: Sequence[Course]) -> dict[str, tuple[float, float]]:
-    spans, bottom = {}, 0.0
-    for course in courses:
+def _spans(shell: Shell) -> dict[str, tuple[float, float]]:
+    spans, bottom = {}, shell.start
+    for course in shell.courses:
         spans[course.name] = (bottom, bottom + float(course.length))
         bottom += float(course.length)
     return spans

@@ -78,6 +78,9 @@ class Mistakes:
         self.add_error(InputError(self.place(path), problem, line), path)
 
     def add_error(self, error: StretchformError, path: Path) -> None:
+        """An error made elsewhere; what a terminal cannot print is taken out of it."""
+        parts = (one_line(part, 600) for part in (error.where, error.problem, error.fix))
+        error = type(error)(*parts)
         if all(str(error) != str(other) for _, other in self.found):
             self.found.append((line_of(self.lines, self._origin(path)), error))
 
@@ -105,6 +108,13 @@ class Mistakes:
         """What the user wrote behind a key, "" if it is no text."""
         found = self.value(path)
         return found if isinstance(found, str) else ""
+
+    def is_like(self, path: Path) -> bool:
+        """Whether a table takes over what another one says."""
+        return _value(self.document, (*path, "like")) is not None
+
+    def inherited(self, path: Path) -> bool:
+        return path in self.origins
 
     def value(self, path: Path) -> Any:
         """What stands behind a key, None if nothing does."""
@@ -137,12 +147,27 @@ def validated(
     try:
         return model.model_validate(table)
     except ValidationError as error:
-        inherits = _value(mistakes.document, (*path, "like")) is not None
-        for detail in error.errors(include_url=False):
-            missing = detail["type"] == "missing" and len(detail["loc"]) == 1
-            if not (inherits and missing and detail["loc"] != ("name",)):
+        details = error.errors(include_url=False)
+        told = _told_elsewhere(model, details, mistakes.is_like(path))
+        for detail in details:
+            if not (detail["type"] == "missing" and detail["loc"] in told):
                 _add_detail(model, detail, path, mistakes)
         return None
+
+
+def _told_elsewhere(
+    model: "type[BaseModel]", details: "list[ErrorDetails]", like: bool
+) -> set[Path]:
+    """Keys that count as missing but stand there misspelt, or are missing in another table."""
+    told: set[Path] = set()
+    for detail in details:
+        loc = detail["loc"]
+        if detail["type"] == "extra_forbidden":
+            near = _near_key(str(loc[-1]), _keys(_model_at(model, loc[:-1])))
+            told.add((*loc[:-1], near or ""))
+        elif like and len(loc) == 1 and loc != ("name",):
+            told.add(loc)
+    return told
 
 
 def sample_of(model: "type[BaseModel]") -> str:
@@ -212,7 +237,7 @@ def _add_no_table(model: "type[BaseModel]", loc: Path, path: Path, mistakes: Mis
 
 
 def _add_unknown(model: "type[BaseModel]", path: Path, value: Any, mistakes: Mistakes) -> None:
-    known = [item.alias or name for name, item in model.model_fields.items()]
+    known = _keys(model)
     key = str(path[-1])
     if key in _RADII and _RADII[key] in known:
         problem = f"unknown key; the size is given as {_RADII[key]}"
@@ -228,6 +253,10 @@ def _add_unknown(model: "type[BaseModel]", path: Path, value: Any, mistakes: Mis
         else:
             fix += f" = {written(value)}"
     mistakes.add_line(path, problem, fix)
+
+
+def _keys(model: "type[BaseModel]") -> list[str]:
+    return [item.alias or name for name, item in model.model_fields.items()]
 
 
 def near_table(key: str, known: Sequence[str]) -> str | None:

@@ -20,6 +20,8 @@ from stretchform.files.job_fields import (
 from stretchform.forming import criterion
 from stretchform.planning.job import TargetKind
 from stretchform.planning.tank import ArmKind, Attitude, HeadShape
+from stretchform.steel.certificate import PROOF_RANGE, TENSILE_RANGE
+from stretchform.water import properties
 
 _ELEMENTS = (
     "C",
@@ -87,6 +89,11 @@ def _pressure(sample: str, says: str) -> Kind:
     return quantity("pressure", sample, "0.1 bar", "2500 bar", says)
 
 
+def _strength(sample: str, allowed: tuple[float, float], says: str) -> Kind:
+    lowest, highest = (f"{limit / 1e6:g} MPa" for limit in allowed)
+    return quantity("pressure", sample, lowest, highest, says)
+
+
 def _share(sample: str, says: str) -> Kind:
     return quantity("ratio", sample, "5 %", "100 %", says)
 
@@ -122,12 +129,8 @@ class TargetTable(Table):
 
 
 class CertificateTable(Table):
-    proof_02: Annotated[
-        float, quantity("pressure", "295 MPa", "150 MPa", "800 MPa", "0.2 % proof strength")
-    ]
-    tensile: Annotated[
-        float, quantity("pressure", "650 MPa", "400 MPa", "1200 MPa", "tensile strength")
-    ]
+    proof_02: Annotated[float, _strength("295 MPa", PROOF_RANGE, "0.2 % proof strength")]
+    tensile: Annotated[float, _strength("650 MPa", TENSILE_RANGE, "tensile strength")]
     proof_10: Annotated[
         float | None,
         quantity("pressure", "325 MPa", "150 MPa", "1000 MPa", "1 % proof strength"),
@@ -256,10 +259,17 @@ class ContentsTable(Table):
     ]
 
 
+_WATER_TEMPERATURE = quantity(
+    "temperature",
+    "15 °C",
+    f"{properties.LOWEST:g} °C",
+    f"{properties.HIGHEST:g} °C",
+    "while forming",
+)
+
+
 class WaterTable(Table):
-    temperature: Annotated[
-        float | None, quantity("temperature", "15 °C", "1 °C", "45 °C", "while forming")
-    ] = None
+    temperature: Annotated[float | None, _WATER_TEMPERATURE] = None
     chloride: Annotated[
         float | None,
         quantity("concentration", "50 mg/l", "0 mg/l", "40000 mg/l", "of the water"),

@@ -57,7 +57,7 @@ def _radius(table: CourseTable, path: Path, mistakes: Mistakes) -> float | None:
         problem = f"one size is needed, {len(given)} are given"
         if given:
             mistakes.add_line((*path, given[1]), problem, f"# {given[1]}")
-        else:
+        elif not mistakes.is_like(path):  # else it is missing, and told, there
             problem += f": {', '.join(SIZES)}"
             mistakes.add_line(path, problem, 'inside_diameter = "640 mm"')
         return None
@@ -136,11 +136,13 @@ def head(
         return None
     shape = HeadShape(table.shape)
     before = len(mistakes.found)
-    if table.wall is None and shape is not HeadShape.TIED:
+    inherited = mistakes.inherited((*path, "shape"))  # then all of it is told there
+    if table.wall is None and shape is not HeadShape.TIED and not inherited:
         sample = units.write(course.wall, "mm", 1) if course else "2.0 mm"
         cure = f'wall = "{sample}"'
         mistakes.add_line(path, "wall is missing", cure)
-    _refuse_radii(table, shape, path, mistakes)
+    if not inherited:
+        _refuse_radii(table, shape, path, mistakes)
     if course is None or course_table is None:
         return None
     steel = _head_steel(table, path, course_table, course, steels)

@@ -1,6 +1,6 @@
 """Steel files, shipped or the user's own, to the Steel that a job uses."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from difflib import get_close_matches
 from functools import cache
 from math import isfinite, sqrt
@@ -57,6 +57,7 @@ class SteelCard:
     stated: dict[str, Datum]  # proof_02 and tensile where the file overrides the curve's
     widths: dict[str, Datum]  # own half-widths of a calibrated steel
     data: Named
+    file: Path = field(compare=False)
 
     @property
     def needs_certificate(self) -> bool:
@@ -71,7 +72,8 @@ def list_steels() -> list[SteelCard]:
 @cache
 def _shipped() -> dict[str, SteelCard]:
     paths = sorted(p for p in data.data_dir().glob("*.toml") if p.name not in _NOT_STEELS)
-    return {card.key: card for card in map(read_steel_card, paths)}
+    cards = sorted(map(read_steel_card, paths), key=lambda card: card.key)
+    return {card.key: card for card in cards}
 
 
 def load_steel(
@@ -120,14 +122,15 @@ def load_steel(
 def _find(name: str, where: str, folder: Path | None) -> SteelCard:
     if name.strip().lower().endswith(".toml"):
         return read_steel_card((folder or Path()) / name.strip())
-    wanted = _plain(name)
+    wanted = plain_name(name)
     spellings: dict[str, SteelCard] = {}
     for card in _shipped().values():
-        spellings |= {_plain(known): card for known in (card.key, *card.names)}
+        spellings |= {plain_name(known): card for known in (card.key, *card.names)}
     if wanted in spellings:
         return spellings[wanted]
-    close = get_close_matches(wanted, spellings, n=1, cutoff=0.5)
-    meant = spellings[close[0]].key if close else "1.4307"
+    close = get_close_matches(wanted, spellings, n=8, cutoff=0.5)
+    swapped = [known for known in close if sorted(known) == sorted(wanted)]
+    meant = spellings[(swapped or close)[0]].key if close else "1.4307"
     known = ", ".join(card.key for card in _shipped().values())
     raise InputError(
         where,
@@ -136,7 +139,8 @@ def _find(name: str, where: str, folder: Path | None) -> SteelCard:
     )
 
 
-def _plain(name: str) -> str:
+def plain_name(name: str) -> str:
+    """A name as it is compared: capitals, no blanks, no EN, AISI or UNS before it."""
     words = name.upper().replace("-", " - ").split()
     return "".join(words[1:] if len(words) > 1 and words[0] in _PREFIXES else words)
 
@@ -286,6 +290,7 @@ def read_steel_card(path: Path) -> SteelCard:
         stated=stated,
         widths=widths,
         data=named,
+        file=path,
     )
     _refuse_empty(card, place)
     return card

@@ -16,6 +16,11 @@ Path: TypeAlias = tuple[str | int, ...]
 Lines: TypeAlias = Mapping[Path, int]
 
 _ROWS = ("course", "plate", "station", "opening")  # tables that may stand several times
+_INLINE = {  # tables that are written in braces behind a key
+    "certificate": '{ proof_02 = "295 MPa", tensile = "650 MPa" }',
+    "weld": '{ filler = "308L" }',
+    "arm": '{ kind = "single", depth = "7 mm" }',
+}
 _BARE = r"[A-Za-z0-9_-]+"
 _PART = rf"(?:{_BARE}|\"(?:[^\"\\\n]|\\.)*\"|'[^'\n]*')"
 _KEY = re.compile(rf"[ \t]*({_PART}(?:[ \t]*\.[ \t]*{_PART})*)[ \t]*")
@@ -99,8 +104,8 @@ class _Walk:
             path = (*path, key)
             if many and number == len(keys):
                 self.counts[path] = self.counts.get(path, 0) + 1
+            self._note(path)
             if path in self.counts:
-                self._note(path)
                 path = (*path, self.counts[path] - 1)
         self._note(path)
         self.place = self.text.index("]", self.place) + (2 if many else 1)
@@ -164,36 +169,62 @@ def _mistake(text: str, name: str, reason: str) -> InputError:
 
 
 def _cure(row: str, reason: str) -> tuple[str, str]:
-    header = re.match(r"\[+\s*([A-Za-z_.]+)\s*\]*", row)
-    many = header is not None and header[1] in _ROWS
+    header = _header_cure(row)
     if "Cannot overwrite" in reason or "Cannot declare" in reason or "immutable" in reason:
-        if header and many and not row.startswith("[["):
-            return "stands more than once; then its brackets are double", f"[[{header[1]}]]"
+        if header.startswith("[[") and not row.startswith("[["):
+            return "stands more than once; then its brackets are double", header
         return "stands twice; once is enough", f"# {row}"
-    straight = re.sub("[“”„]", '"', re.sub("[‘’]", "'", row))
-    if straight != row:
-        return "curled quotation marks", straight
     if header:
-        closed = f"[[{header[1]}]]" if many else f"[{header[1]}]"
-        return "a table header that is not closed", closed
-    pair = re.match(rf"({_BARE})\s*[=:]\s*(.*)", row)
-    if pair is None:
-        return "not a line of a job file", 'name = "text", or [table], or # a remark'
-    return _cured_pair(pair[1], pair[2], row)
+        return "a table header that is not closed", header
+    key, mark, value = _pair_of(row)
+    plain = re.sub(r"[^A-Za-z0-9_.-]", "", key)
+    if not plain or " " in key:
+        return "not a line of a job file", f"# {row}"
+    if plain != key:
+        return (
+            "characters that do not belong in a key",
+            f"{plain} = {_value_cure(plain, value)[1]}",
+        )
+    if mark == ":":
+        return "a colon where an equals sign is meant", f"{key} = {_value_cure(key, value)[1]}"
+    problem, cure = _value_cure(key, value)
+    return problem, f"{key} = {cure}"
 
 
-def _cured_pair(key: str, value: str, row: str) -> tuple[str, str]:
+def _pair_of(row: str) -> tuple[str, str, str]:
+    """Key, the equals sign or colon, and value of a line; three empty ones if it has neither."""
+    mark = "=" if "=" in row else ":" if ":" in row else ""
+    key, _, value = row.partition(mark) if mark else ("", "", "")
+    return key.strip(), mark, value.strip()
+
+
+def _header_cure(row: str) -> str:
+    """The header that is meant by a line that begins with a bracket, "" for another line."""
+    if not row.startswith("["):
+        return ""
+    name = re.sub(r"[^A-Za-z_.]", "", row.split("#")[0].split('"')[0])
+    name = re.sub(r"\.+", ".", name).strip(".")
+    return f"[[{name}]]" if name in _ROWS else f"[{name}]" if name else f"# {row}"
+
+
+def _value_cure(key: str, value: str) -> tuple[str, str]:
+    """What is wrong behind the equals sign, and a text that may stand there."""
     if value.startswith(("{", "[")):
-        sample = '{ proof_02 = "295 MPa", tensile = "650 MPa" }'
-        return "braces or brackets that do not close on this line", f"{key} = {sample}"
-    written = re.sub(r"[\"'\\]", "", value.split("#")[0]).strip() or "text"
-    if re.match(r"\".*[0-9]\s*\"\"", value):
-        return 'the inch sign ends the text; write "in"', f'{key} = "{written} in"'
-    problem = "no quotation marks round the text"
-    if re.match(rf"{key}\s*:", row):
-        problem = "a colon where an equals sign is meant"
-    elif value[:1] in ('"', "'") and value:
-        problem = "quotation marks that do not close, or do so too early"
-    elif not value:
-        problem = "nothing written behind the equals sign"
-    return problem, f'{key} = "{written}"'
+        sample = _INLINE.get(key, '"text"')
+        return "braces or brackets that do not close on this line", sample
+    straight = re.sub("[“”„]", '"', re.sub("[‘’]", "'", value))
+    quoted = re.search(r"\"([^\"]*)\"", straight)
+    if re.match(r"\".*[0-9]\s*\"\"", straight):
+        return 'the inch sign ends the text; write "in"', f'"{_unmarked(straight)} in"'
+    if straight != value:
+        return "curled quotation marks", f'"{_unmarked(quoted[1] if quoted else straight)}"'
+    if not value:
+        return "nothing written behind the equals sign", '"text"'
+    written = _unmarked(quoted[1] if quoted and value[0] not in "\"'" else value)
+    if value[0] in "\"'":
+        return "quotation marks that do not close, or do so too early", f'"{written}"'
+    return "no quotation marks round the text", f'"{written}"'
+
+
+def _unmarked(value: str) -> str:
+    return re.sub(r"[\"'\\]", "", value.split("#")[0]).strip() or "text"

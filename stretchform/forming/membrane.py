@@ -233,7 +233,7 @@ def strain_at_pressure(
         return np.asarray(value), np.asarray(slope * (1.0 / stress - softening) - thinning)
 
     strain = _solve(residual, np.zeros_like(logarithm), high, noise=_ROUNDING_OF_LOGARITHM)
-    return np.where(wanted > peak.pressure, np.nan, np.where(inside, strain, 0.0))
+    return np.where(wanted <= peak.pressure, np.where(inside, strain, 0.0), np.nan)
 
 
 def elastic_growth(

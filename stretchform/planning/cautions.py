@@ -11,7 +11,7 @@ from enum import StrEnum
 from stretchform.planning.job import Job
 from stretchform.planning.tank import Attitude
 from stretchform.si import Growth, Pascal, Ratio
-from stretchform.steel.grade import Basis
+from stretchform.steel.grade import Basis, Steel
 
 
 class Level(StrEnum):
@@ -45,11 +45,12 @@ class Facts:
     maximum_within_curve: bool
     survives_tresca: bool
     growth_limit: Growth
-    growth_over_relief: (
-        Growth  # high growth at 1.1 times the relief pressure; inf: beyond maximum
-    )
+    growth_over_relief: Growth  # likely, at 1.1 times relief pressure; inf: beyond maximum
     stress_over_flow: Mapping[str, Ratio]  # for each pressure the job states
+    whole: bool  # computed with the heads' hold on the shell
     short: bool  # shell shorter than two diameters
+    wrinkling: Mapping[str, Ratio]  # head: forming pressure over 1.5 times the allowable one
+    ahead: Mapping[str, Growth]  # courses that run ahead of the slowest
     near_head: tuple[str, ...]  # stations
     plates_near_head: tuple[str, ...]
     plates_failing: tuple[str, ...]
@@ -171,18 +172,21 @@ def _maximum(job: Job, facts: Facts) -> Iterator[Caution]:
 
 
 def _steel(job: Job, facts: Facts) -> Iterator[Caution]:
-    steels = {course.steel.key: course.steel for course in job.tank.courses}
-    for key, steel in steels.items():
-        if steel.invented and not job.example:
-            yield Caution("invented_steel", Level.BLOCK, names=(key,))
-        if steel.basis is Basis.TEXTBOOK:
-            yield Caution("textbook_steel", Level.BLOCK, names=(key,))
-        if steel.basis is Basis.TYPICAL and not steel.transforms:
-            yield Caution("typical_values", Level.CARE, names=(key,))
-        if "minimum_only" in steel.notes:
-            yield Caution("minimum_only", Level.BLOCK, names=(key,))
-        if "certificate_not_used" in steel.notes:
-            yield Caution("certificate_not_used", Level.CARE, names=(key,))
+    rules: tuple[tuple[str, Level, Callable[[Steel], bool]], ...] = (
+        ("invented_steel", Level.BLOCK, lambda steel: steel.invented and not job.example),
+        ("textbook_steel", Level.BLOCK, lambda steel: steel.basis is Basis.TEXTBOOK),
+        ("minimum_only", Level.BLOCK, lambda steel: "minimum_only" in steel.notes),
+        ("typical_values", Level.CARE, _typical),
+        ("certificate_not_used", Level.CARE, lambda s: "certificate_not_used" in s.notes),
+    )
+    steels = [course.steel for course in job.tank.courses]  # one key may come from two coils
+    for code, level, holds in rules:
+        for key in dict.fromkeys(steel.key for steel in steels if holds(steel)):
+            yield Caution(code, level, names=(key,))
+
+
+def _typical(steel: Steel) -> bool:
+    return steel.basis is Basis.TYPICAL and not steel.transforms
 
 
 def _water(job: Job, facts: Facts) -> Iterator[Caution]:
@@ -207,13 +211,18 @@ def _water(job: Job, facts: Facts) -> Iterator[Caution]:
 
 
 def _ends(job: Job, facts: Facts) -> Iterator[Caution]:
-    if facts.short:
+    if facts.short and not facts.whole:
         yield Caution("short_cylinder", Level.CARE)
     if facts.near_head:
         yield Caution("station_near_head", Level.CARE, names=facts.near_head)
     if facts.plates_near_head:
         yield Caution("plate_near_head", Level.CARE, names=facts.plates_near_head)
-    yield Caution("ends_not_computed", Level.NOTE)
+    if not facts.whole:
+        yield Caution("ends_not_computed", Level.NOTE)
+    for name, ratio in facts.wrinkling.items():
+        yield Caution("wrinkling", Level.CARE, {"ratio": float(ratio)}, (name,))
+    for name, growth in facts.ahead.items():
+        yield Caution("course_ahead", Level.CARE, {"growth": float(growth)}, (name,))
     if job.tank.attitude is Attitude.LYING:
         yield Caution("lying", Level.CARE)
     if job.tank.openings:
@@ -256,6 +265,7 @@ CODES = frozenset(
         "chloride_high",
         "chloride_not_stated",
         "cold_water",
+        "course_ahead",
         "criterion_fixed",
         "curve_ends",
         "ends_not_computed",
@@ -290,6 +300,7 @@ CODES = frozenset(
         "tresca",
         "typical_values",
         "warm_water",
+        "wrinkling",
         "weld_not_stated",
     }
 )

@@ -9,14 +9,16 @@ from dataclasses import dataclass
 import numpy as np
 
 from stretchform.errors import InputError
-from stretchform.forming import surface
+from stretchform.forming import membrane
 from stretchform.planning import forecast, outcome, walls
+from stretchform.planning.forecast import Forecast
 from stretchform.planning.job import Job
 from stretchform.planning.likely import Judged
 from stretchform.planning.plan import Band, StationPlan
 from stretchform.planning.tank import Course
 from stretchform.si import Celsius, Growth, Metre, Pascal, Ratio
 
+LOADED, RELEASED = "under pressure", "released"
 _REFERENCE: Celsius = 20.0  # temperature at which lengths are stated
 _SKEW: Metre = 0.06e-3  # standard uncertainty of a tape that does not lie in one plane
 _TENSION: Ratio = 2e-5  # standard uncertainty of the tape's stretch, relative
@@ -39,7 +41,7 @@ class Compared:
     """One growth of one station; ratio None where it is not judged."""
 
     station: str
-    quantity: str  # "under pressure" | "released"
+    quantity: str  # LOADED | RELEASED
     before: Metre  # corrected
     measured: Metre  # corrected
     predicted_growth: Band
@@ -61,19 +63,22 @@ class Comparison:
 
 
 def compare(
-    job: Job, judged: Judged, readings: tuple[Reading, ...], pressure: Pascal | None = None
+    job: Job,
+    judged: Judged,
+    readings: tuple[Reading, ...],
+    pressure: Pascal | None = None,
+    quick: bool = False,
 ) -> Comparison:
     """Hold readings against the forecast, at the target or at a stated forming pressure.
+
+    quick: against the closed form, which cannot judge a station near a head.
 
     Source: own-derivation, differences with their combined standard uncertainty.
     Checked: tests/unit/test_compare.py (a tank that follows the forecast; one that does not).
     Raises InputError for a station that the job does not know or a reading that cannot be.
     """
-    made = forecast.forecast(job, judged)
-    planned = {
-        item.name: item for item in outcome.stations(job, made, made.draws.gained, pressure)
-    }
-    courses = {course.name: course for course in job.tank.courses}
+    made = forecast.forecast(job, judged, quick)
+    planned = {item.name: item for item in outcome.stations(job, made, pressure)}
     rows: list[Compared] = []
     for reading in readings:
         if reading.station not in planned:
@@ -82,8 +87,7 @@ def compare(
                 "the job has no such station",
                 f"one of: {', '.join(planned)}",
             )
-        station = planned[reading.station]
-        rows += _rows(job, judged, station, courses[station.course], reading)
+        rows += _rows(job, made, planned[reading.station], reading)
     seen = {reading.station for reading in readings}
     return Comparison(
         job=job,
@@ -116,52 +120,47 @@ def growth_uncertainty(job: Job, before: Metre, growth: Growth) -> Growth:
 
         u² = (u1² + (1 + g)² u0²)/C0²,  u0, u1: resolution/sqrt(3), skew and pull of the tape
 
-    Source: gum-2008, propagation of uncertainty (from memory).
+    Source: gum, law of propagation (from memory).
     Checked: tests/unit/test_compare.py (by hand).
     """
     single = job.tape.resolution**2 / 3.0 + _SKEW**2 + (_TENSION * before) ** 2
     return float(np.sqrt(single * (1.0 + (1.0 + growth) ** 2)) / before)
 
 
-def _rows(
-    job: Job, judged: Judged, station: StationPlan, course: Course, reading: Reading
-) -> list[Compared]:
+def _rows(job: Job, made: Forecast, station: StationPlan, reading: Reading) -> list[Compared]:
     nominal = station.circumference_before
+    index = [course.name for course in job.tank.courses].index(station.course)
+    course = job.tank.courses[index]
     before = nominal
     if reading.before is not None:
         before = true_circumference(job, course, reading.before)
         _sensible(reading, "before", before, nominal)
-    pairs = (
-        ("under pressure", reading.under_pressure, station.growth_under_pressure),
-        ("released", reading.released, station.growth_released),
-    )
     found = []
-    for quantity, value, predicted in pairs:
+    for quantity, value in ((LOADED, reading.under_pressure), (RELEASED, reading.released)):
         if value is None:
             continue
         measured = true_circumference(job, course, value)
         _sensible(reading, quantity, measured, nominal)
-        found.append(_row(job, judged, station, course, quantity, before, measured, predicted))
+        found.append(_row(job, made, index, station, quantity, before, measured))
     return found
 
 
 def _row(
     job: Job,
-    judged: Judged,
+    made: Forecast,
+    index: int,
     station: StationPlan,
-    course: Course,
     quantity: str,
     before: Metre,
     measured: Metre,
-    predicted: Band,
 ) -> Compared:
-    growth = measured / before - 1.0
+    loaded = quantity == LOADED
+    predicted = station.growth_under_pressure if loaded else station.growth_released
+    growth = float(measured / before - 1.0)
     difference = growth - predicted.likely
     own = growth_uncertainty(job, before, growth)
-    spread = (predicted.high - predicted.low) / _Z90
-    uncertainty = float(np.hypot(own, spread))
-    shape = walls.shape_of(job)
-    mid = surface.mid_from_outside(shape, course.radius, course.wall, growth)
+    uncertainty = float(np.hypot(own, (predicted.high - predicted.low) / _Z90))
+    wall, gained = _as_formed(made, index, growth, loaded)
     return Compared(
         station=station.name,
         quantity=quantity,
@@ -172,18 +171,19 @@ def _row(
         difference=difference,
         uncertainty=uncertainty,
         ratio=None if station.near_head else difference / uncertainty,
-        wall=course.wall / (1.0 + mid),
-        gained_yield=_gained(judged, course, mid),
+        wall=wall,
+        gained_yield=gained,
     )
 
 
-def _gained(judged: Judged, course: Course, growth: Growth) -> Band:
-    """Gained yield strength at a measured growth: the curve's flow stress times the factors."""
-    strain = max(2.0 / np.sqrt(3.0) * float(np.log1p(max(growth, 0.0))), 1e-4)
-    flow = float(course.steel.curve.stress(np.float64(strain)))
-    low, likely, high = judged.gained.low, judged.gained.likely, judged.gained.high
-    half = 1.0 + float(course.steel.strength_half_width)
-    return Band(flow * low.value / half, flow * likely.value, flow * high.value * half)
+def _as_formed(made: Forecast, index: int, growth: Growth, loaded: bool) -> tuple[Metre, Band]:
+    """Wall and gained yield strength that belong to a measured growth, over all draws."""
+    wall = made.walls[index]
+    strain = walls.strain_at_outside(wall, max(float(growth), 0.0), under_pressure=loaded)
+    grown = membrane.grown(wall.radius, wall.wall, strain, wall.curve, wall.state, wall.elastic)
+    left = grown.wall_under_pressure if loaded else grown.wall_released
+    flow = np.asarray(wall.test_rate_curve.stress(strain)) * made.draws.gained[:, None]
+    return float(np.median(left)), outcome.band(np.ravel(flow))
 
 
 def _sensible(reading: Reading, quantity: str, value: Metre, nominal: Metre) -> None:

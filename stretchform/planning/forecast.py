@@ -1,33 +1,25 @@
 """The forecast: how far the tank grows at each pressure, for every draw of what is not known.
 
-Each course follows its own closed form at the common pressure plus the water that stands above
-it. The ends do not hold the wall back in this form: near a head the growth is smaller.
+A tank is followed as a whole, with its heads, unless the quick closed form is asked for. There
+each course follows its own closed form at the common pressure plus the water that stands above
+it, and the ends do not hold the wall back: near a head the real growth is smaller.
 """
 
 from dataclasses import dataclass
 
 import numpy as np
 
-from stretchform.planning import size, target, walls
+from stretchform.forming import thick
+from stretchform.planning import course, target, walls, whole
+from stretchform.planning.course import Course
 from stretchform.planning.job import Job
 from stretchform.planning.likely import Judged
+from stretchform.planning.places import Kind, Point, points_of, target_points, water_above
 from stretchform.planning.sample import Draws, draw
-from stretchform.planning.tank import Attitude
 from stretchform.planning.walls import Wall
-from stretchform.si import STANDARD_GRAVITY, Array, Metre
-from stretchform.water import properties
+from stretchform.si import Array, Growth, Pascal
 
 LEVELS = 49  # pressures at which every draw is evaluated
-
-
-@dataclass(frozen=True, slots=True)
-class Point:
-    """A place on the shell where growth is forecast."""
-
-    name: str
-    height: Metre  # above the lower tangent line
-    course: int
-    station: bool  # False: the lower edge of a course, where its growth is largest
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,58 +41,101 @@ class Forecast:
     target_pressure: Array  # (N,)
     heads_of_water: Array  # (P,), pressure of the water above each point
     walls: tuple[Wall, ...]
+    whole: Course | None  # None: the closed form
 
 
-def points_of(job: Job) -> tuple[Point, ...]:
-    """All stations, then the lower edge of every course.
+def forecast(job: Job, judged: Judged, quick: bool = False) -> Forecast:
+    """Sample the unknowns and follow every draw through all pressures; quick: closed form.
 
-    Source: own-derivation, the water's weight makes the lower edge of a course grow most.
-    Checked: tests/unit/test_forecast.py (order and heights).
-    """
-    names = [course.name for course in job.tank.courses]
-    stations = [
-        Point(station.name, station.height, names.index(station.course), True)
-        for station in job.tank.stations
-    ]
-    edges = [
-        Point(name, height, index, False)
-        for index, (name, height) in enumerate(zip(names, job.tank.edges, strict=False))
-    ]
-    return (*stations, *edges)
-
-
-def water_above(job: Job, points: tuple[Point, ...]) -> Array:
-    """Pressure of the water between the top of the tank and each point, (points,).
-
-        rho g (top − height); a lying tank counts its whole diameter everywhere
-
-    Source: own-derivation, hydrostatics.
-    Checked: tests/unit/test_forecast.py (9.79 kPa a metre at 20 °C).
-    """
-    heights = np.array([float(point.height) for point in points])
-    weight = properties.density(job.water.temperature, 0.0) * STANDARD_GRAVITY
-    if job.tank.attitude is Attitude.LYING:
-        depth = 2.0 * max(float(course.radius) for course in job.tank.courses)
-        return np.full(len(points), depth * weight)
-    return np.asarray((size.top_height(job.tank) - heights) * weight)
-
-
-def forecast(job: Job, judged: Judged) -> Forecast:
-    """Sample the unknowns and follow every draw through all pressures.
-
-    Source: own-derivation, the closed form of each course at the common pressure.
+    Source: own-derivation, the whole tank, or the closed form of each course.
     Checked: tests/unit/test_forecast.py (quantiles, medians, draws without an answer).
-    Raises NoSolution where the curve does not reach the target.
+    Raises NoSolution for a target that is no growth from 0 to 20 %.
     """
     draws = draw(job, judged)
-    courses = walls.walls_of(job, draws)
+    every = walls.walls_of(job, draws)
+    wanted = target.growths(job, every, judged.gained.likely.value)
+    if quick or not thin_enough(job):
+        return _closed(job, draws, every, wanted)
+    return _whole(job, draws, every, wanted)
+
+
+def thin_enough(job: Job) -> bool:
+    """Whether every wall is thin enough for the shell of the whole tank.
+
+    Source: own-derivation, radius over wall of 10, as for the closed form.
+    Checked: tests/unit/test_forecast.py (both sides of the limit).
+    """
+    return all(float(item.radius / item.wall) >= thick.THIN_FROM for item in job.tank.courses)
+
+
+def growth_at(made: Forecast, pressure: Pascal) -> tuple[Array, Array]:
+    """Growth under pressure and released at pressures (M,) or (N, M): (N, M, P) each.
+
+    NaN in a burst draw.
+
+    Source: own-derivation, course.growth_at, or walls.growth_at_pressure at each point.
+    Checked: tests/unit/test_outcome.py (equals the forecast's own levels).
+    """
+    wanted = np.atleast_1d(np.asarray(pressure, dtype=np.float64))
+    if made.whole is not None:
+        return course.growth_at(made.whole, wanted)
+    return _closed_growth(
+        made.walls, made.points, made.heads_of_water, wanted, made.maximum_pressure
+    )
+
+
+def _whole(job: Job, draws: Draws, every: tuple[Wall, ...], wanted: Array) -> Forecast:
+    loaded = _near_target(job, every, wanted)
+    points = points_of(job, whole.largest_heights(job, draws, loaded))
+    found = whole.course_of_forming(job, draws, every, points, loaded)
+    rows = np.arange(draws.count)
+    most = [index for index, point in enumerate(points) if point.kind is Kind.LARGEST]
+    maximum = found.pressure[rows, found.peak]
+    under = job.target.under_pressure
+    reached = [
+        course.pressure_at(found, float(wanted[points[index].course]), index, under)
+        for index in target_points(job, points)
+    ]
+    target_pressure: Array = np.fmin.reduce(np.stack(reached))
+    pressures = _levels(target_pressure, maximum)
+    growth, released = course.growth_at(found, pressures)
+    return Forecast(
+        draws=draws,
+        weights=np.full(draws.count, 1.0 / draws.count),
+        points=points,
+        pressures=pressures,
+        growth_under_pressure=growth,
+        growth_released=released,
+        maximum_pressure=maximum,
+        maximum_reached=found.reached,
+        growth_at_maximum=np.max(found.released[rows, found.peak][:, most], axis=-1),
+        target_pressure=target_pressure,
+        heads_of_water=water_above(job, points),
+        walls=every,
+        whole=found,
+    )
+
+
+def _near_target(job: Job, every: tuple[Wall, ...], wanted: Array) -> Growth:
+    """Largest mid-wall growth under pressure near the target, from the likely closed form."""
+    found = []
+    for wall, growth in zip(every, wanted, strict=True):
+        if np.isnan(growth):  # a course that a named station omits
+            continue
+        strain = walls.strain_at_outside(wall, float(growth), job.target.under_pressure)
+        loaded = walls.mid_growth(wall, strain)
+        found.append(float(np.median(loaded)))
+    return max(found) if job.target.station != "largest" else min(found)
+
+
+def _closed(job: Job, draws: Draws, every: tuple[Wall, ...], wanted: Array) -> Forecast:
     points = points_of(job)
     above = water_above(job, points)
-    maximum, reached, at_maximum = _maximum(courses, points, above)
-    wanted = _target_pressure(job, judged, courses, points, above)
-    wanted = np.where(wanted > maximum, np.nan, wanted)
-    pressures = _levels(wanted, maximum)
-    loaded, released = _growth(courses, points, above, pressures, maximum)
+    maximum, reached, at_maximum = _maximum(every, points, above)
+    target_pressure = _target_pressure(job, every, points, above, wanted)
+    target_pressure = np.where(target_pressure > maximum, np.nan, target_pressure)
+    pressures = _levels(target_pressure, maximum)
+    loaded, released = _closed_growth(every, points, above, pressures, maximum)
     return Forecast(
         draws=draws,
         weights=np.full(draws.count, 1.0 / draws.count),
@@ -111,16 +146,17 @@ def forecast(job: Job, judged: Judged) -> Forecast:
         maximum_pressure=maximum,
         maximum_reached=reached,
         growth_at_maximum=at_maximum,
-        target_pressure=wanted,
+        target_pressure=target_pressure,
         heads_of_water=above,
-        walls=courses,
+        walls=every,
+        whole=None,
     )
 
 
 def _edges(points: tuple[Point, ...], above: Array) -> Array:
     """Pressure of the water at the lower edge of every course."""
     return np.array(
-        [head for point, head in zip(points, above, strict=True) if not point.station]
+        [head for point, head in zip(points, above, strict=True) if point.kind is Kind.LARGEST]
     )
 
 
@@ -149,21 +185,14 @@ def _maximum(
 
 
 def _target_pressure(
-    job: Job, judged: Judged, courses: tuple[Wall, ...], points: tuple[Point, ...], above: Array
+    job: Job, every: tuple[Wall, ...], points: tuple[Point, ...], above: Array, wanted: Array
 ) -> Array:
-    growths = target.growths(job, courses, judged.gained.likely.value)
-    under = job.target.under_pressure
-    if job.target.station == "largest":
-        chosen = [index for index, point in enumerate(points) if not point.station]
-    else:
-        names = [point.name if point.station else "" for point in points]
-        chosen = [names.index(job.target.station)]
     rows = []
-    for index in chosen:
-        course = points[index].course
-        local = walls.pressure_at_outside(courses[course], growths[course], under)
+    for index in target_points(job, points):
+        at = points[index].course
+        local = walls.pressure_at_outside(every[at], wanted[at], job.target.under_pressure)
         rows.append(np.ravel(local) - above[index])
-    lowest: Array = np.min(np.stack(rows), axis=0)  # NaN where any course has no answer
+    lowest: Array = np.fmin.reduce(np.stack(rows))  # NaN where no course has an answer
     return lowest
 
 
@@ -173,17 +202,17 @@ def _levels(wanted: Array, maximum: Array) -> Array:
     return np.linspace(0.2 * float(np.min(filled)), 1.15 * float(np.max(filled)), LEVELS)
 
 
-def _growth(
-    courses: tuple[Wall, ...],
+def _closed_growth(
+    every: tuple[Wall, ...],
     points: tuple[Point, ...],
     above: Array,
     pressures: Array,
     maximum: Array,
 ) -> tuple[Array, Array]:
-    burst = pressures[None, :] > maximum[:, None]
+    burst = pressures > maximum[:, None]
     loaded, released = [], []
     for point, head in zip(points, above, strict=True):
-        pair = walls.growth_at_pressure(courses[point.course], pressures[None, :] + head)
+        pair = walls.growth_at_pressure(every[point.course], pressures + head)
         loaded.append(np.where(burst, np.nan, pair[0]))
         released.append(np.where(burst, np.nan, pair[1]))
     return np.stack(loaded, axis=-1), np.stack(released, axis=-1)

@@ -12,15 +12,18 @@ from stretchform.water import ejection, energy
 from stretchform.water.energy import StoredEnergy
 
 
-def hazard(job: Job, made: Forecast, forming: Band) -> Hazard:
+def hazard(
+    job: Job, made: Forecast, forming: Band, stations: tuple[StationPlan, ...]
+) -> Hazard:
     """Stored energy, end thrust and jet speed at the high forming pressure, formed sizes.
 
-    The volume counts as if the heads grew like the shell: it errs upwards.
+    The volume counts as if the heads grew like the shell: it errs upwards. Where no draw
+    reaches the target, the growth is that at the maximum pressure.
 
     Source: own-derivation, water.energy on the formed tank.
     Checked: tests/unit/test_build.py (more air never stores less).
     """
-    growth = max(item.growth_under_pressure.high for item in _finite(job, made))
+    growth = _growth(made, stations)
     relief = job.supply.relief_pressure
     at_relief: Joule | None = None
     if relief is not None:
@@ -35,9 +38,9 @@ def hazard(job: Job, made: Forecast, forming: Band) -> Hazard:
     )
 
 
-def _finite(job: Job, made: Forecast) -> list[StationPlan]:
-    found = outcome.stations(job, made, made.draws.gained)
-    return [item for item in found if np.isfinite(item.growth_under_pressure.high)] or [*found]
+def _growth(made: Forecast, stations: tuple[StationPlan, ...]) -> Growth:
+    highest = max(item.growth_under_pressure.high for item in stations)
+    return highest if np.isfinite(highest) else outcome.band(made.growth_at_maximum).high
 
 
 def _stored(job: Job, made: Forecast, pressure: Pascal, growth: Growth) -> StoredEnergy:

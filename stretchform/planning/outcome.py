@@ -4,8 +4,9 @@ import numpy as np
 
 from stretchform.forming import membrane
 from stretchform.planning import walls
-from stretchform.planning.forecast import Forecast, Point
+from stretchform.planning.forecast import Forecast, growth_at
 from stretchform.planning.job import Job
+from stretchform.planning.places import Point, target_points
 from stretchform.planning.plan import Band, StationPlan
 from stretchform.planning.tank import Course
 from stretchform.si import Array, Metre, Pascal
@@ -53,19 +54,24 @@ def largest(values: Array) -> Array:
     return np.asarray(np.max(values, axis=-1))
 
 
-def growth_at(forecast: Forecast, pressures: Array, under_pressure: bool) -> Array:
-    """Growth at every point at pressures (M,), (N, M, P); NaN in a burst draw.
+def growths_at(forecast: Forecast, pressures: Array) -> tuple[Array, Array]:
+    """Growth at every point at pressures (M,) or (N, M): under pressure, released, (N, M, P).
 
-    Source: own-derivation, walls.growth_at_pressure at each point.
+    NaN in a burst draw.
+
+    Source: own-derivation, forecast.growth_at.
     Checked: tests/unit/test_outcome.py (equals the forecast's own levels).
     """
-    burst = pressures[None, :] > forecast.maximum_pressure[:, None]
-    columns = []
-    for point, head in zip(forecast.points, forecast.heads_of_water, strict=True):
-        wall = forecast.walls[point.course]
-        pair = walls.growth_at_pressure(wall, pressures[None, :] + head)
-        columns.append(np.where(burst, np.nan, pair[0] if under_pressure else pair[1]))
-    return np.stack(columns, axis=-1)
+    return growth_at(forecast, pressures)
+
+
+def at_target(job: Job, forecast: Forecast, values: Array) -> Array:
+    """Growth where the target is meant, (N, M): the largest, or that of the named station.
+
+    Source: own-derivation, forecast.target_points.
+    Checked: tests/unit/test_outcome.py (largest and named).
+    """
+    return largest(values[..., target_points(job, forecast.points)])
 
 
 def near_head(job: Job, height: Metre, course: Course) -> bool:
@@ -79,7 +85,7 @@ def near_head(job: Job, height: Metre, course: Course) -> bool:
 
 
 def stations(
-    job: Job, forecast: Forecast, gained: Array, pressure: Pascal | None = None
+    job: Job, forecast: Forecast, pressure: Pascal | None = None
 ) -> tuple[StationPlan, ...]:
     """Every station when the target is reached, each draw at its own target pressure.
 
@@ -88,43 +94,55 @@ def stations(
     Source: own-derivation, the forecast at the target.
     Checked: tests/unit/test_outcome.py (target station ends on the target).
     """
-    at = forecast.target_pressure if pressure is None else np.full(len(gained), pressure)
+    at = forecast.target_pressure
+    if pressure is not None:
+        at = np.full(forecast.draws.count, pressure)
+    loaded, released = growth_at(forecast, at[:, None])
     return tuple(
-        _station(job, forecast, point, at + float(forecast.heads_of_water[index]), gained)
+        _station(job, forecast, point, loaded[:, 0, index], released[:, 0, index])
         for index, point in enumerate(forecast.points)
         if point.station
     )
 
 
 def _station(
-    job: Job, forecast: Forecast, point: Point, inside: Array, gained: Array
+    job: Job, forecast: Forecast, point: Point, loaded: Array, released: Array
 ) -> StationPlan:
     course, wall = job.tank.courses[point.course], forecast.walls[point.course]
-    local = inside[:, None]
-    strain = walls.strain_at_pressure(wall, local)
-    loaded, released = walls.growth_at_pressure(wall, local)
+    kept = np.maximum(released, 0.0)[:, None]
+    strain = walls.strain_at_outside(wall, kept, under_pressure=False)
     grown = membrane.grown(wall.radius, wall.wall, strain, wall.curve, wall.state, wall.elastic)
     before = 2.0 * np.pi * (float(course.radius) + 0.5 * float(course.wall))
-    strength = np.asarray(wall.test_rate_curve.stress(strain)) * gained[:, None]
+    strength = np.asarray(wall.test_rate_curve.stress(strain)) * forecast.draws.gained[:, None]
     return StationPlan(
         name=point.name,
         height=point.height,
         course=course.name,
         circumference_before=before,
         wall_before=course.wall,
-        growth_under_pressure=_of(loaded),
-        circumference_under_pressure=_of(before * (1.0 + loaded)),
-        wall_under_pressure=float(np.nanmedian(grown.wall_under_pressure)),
-        growth_released=_of(released),
-        circumference_released=_of(before * (1.0 + released)),
-        wall_released=float(np.nanmedian(grown.wall_released)),
+        growth_under_pressure=band_of_answers(loaded),
+        circumference_under_pressure=band_of_answers(before * (1.0 + loaded)),
+        wall_under_pressure=_middle(grown.wall_under_pressure),
+        growth_released=band_of_answers(released),
+        circumference_released=band_of_answers(before * (1.0 + released)),
+        wall_released=_middle(grown.wall_released),
         yield_before=course.steel.proof_02,
-        gained_yield=_of(strength),
-        near_head=near_head(job, point.height, course),
+        gained_yield=band_of_answers(strength),
+        near_head=forecast.whole is None and near_head(job, point.height, course),
     )
 
 
-def _of(values: Array) -> Band:
-    """Band over the draws that reach the target; the others are counted by `no_answer`."""
+def band_of_answers(values: Array) -> Band:
+    """Band over the draws that reach the target; the others are counted by `no_answer`.
+
+    Source: own-derivation, `band` without the draws that have no answer.
+    Checked: tests/unit/test_outcome.py (draws without an answer).
+    """
     flat = np.ravel(values)
     return band(flat[~np.isnan(flat)]) if np.any(~np.isnan(flat)) else band(flat)
+
+
+def _middle(values: Metre) -> Metre:
+    """Median over the draws that reach the target; NaN where none does."""
+    flat = np.ravel(np.asarray(values))
+    return float(np.median(flat[~np.isnan(flat)])) if np.any(~np.isnan(flat)) else np.nan

@@ -125,6 +125,58 @@ class GrowthCurve:
 
 
 @dataclass(frozen=True, slots=True)
+class Wrinkling:
+    """Handbook pressures of knuckle buckling; ALLOWABLE ones hold 1.5 against the test."""
+
+    forming_over_limit: Ratio  # likely forming pressure over 1.5 times the European allowable
+    allowable_en: Pascal
+    in_range_en: bool
+    allowable_galletly: Pascal
+    collapse_galletly: Pascal
+    allowable_asme: Pascal
+
+
+@dataclass(frozen=True, slots=True)
+class HeadPlan:
+    """What one head does at about the likely forming pressure, medians of the unknowns."""
+
+    name: str
+    shape: str
+    first_yield_pressure: Pascal
+    depth_change: Metre  # tangent line to pole, under pressure
+    depth_change_released: Metre
+    lowest_hoop_stress: Pascal  # membrane; negative: compression
+    lowest_hoop_at: Pascal
+    largest_strain: Ratio  # equivalent plastic, at a surface
+    wrinkling: Wrinkling | None  # None: nothing asks for a look
+
+
+@dataclass(frozen=True, slots=True)
+class OpeningPlan:
+    name: str
+    place: str
+    thrust: Newton  # on its cover or plug at the high forming pressure
+    keep_out: Metre  # height above and below its centre where no growth is claimed
+    stations: tuple[str, ...]
+    plates: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Profile:
+    """Growth along the shell at the target, and the meridian before and released."""
+
+    heights: Array
+    released_low: Array
+    released_likely: Array
+    released_high: Array
+    under_pressure: Array
+    radius_before: Array
+    height_before: Array
+    radius_released: Array
+    height_released: Array
+
+
+@dataclass(frozen=True, slots=True)
 class Plan:
     job: Job
     fingerprint: str
@@ -140,6 +192,10 @@ class Plan:
     stations: tuple[StationPlan, ...]
     steps: tuple[Step, ...]
     plates: tuple[PlatePlan, ...]
+    heads: tuple[HeadPlan, ...]  # empty: quick closed form, heads not computed
+    openings: tuple[OpeningPlan, ...]
+    profile: Profile | None  # None: quick closed form
+    whole: bool  # computed with the heads' hold on the shell
     hazard: Hazard
     water: WaterPlan
     growth: GrowthCurve

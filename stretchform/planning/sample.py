@@ -1,7 +1,9 @@
 """The seeded sample of everything that is not known: one row a draw, the same for the same seed.
 
-Each unknown has its own column of evenly filled probabilities (a Latin hypercube), so a few
-hundred draws give steady quantiles. Courses from one coil share their strength and their wall.
+Each unknown has its own column of evenly filled probabilities; the columns together form a
+lattice shifted by the seed, so a few hundred draws give steady quantiles: over seeds the likely
+pressure scatters by 0.1 %, the low and high ones by 0.3 % (standard deviation). Courses from one
+coil share their strength and their wall.
 """
 
 from dataclasses import dataclass
@@ -16,6 +18,9 @@ from stretchform.planning.tank import Course
 from stretchform.si import Array, Ratio
 
 DRAWS = 512
+_MULTIPLIER = 125  # of the lattice: neighbouring columns correlate by less than 0.08
+_LATTICE = 128  # its powers repeat after so many columns; further ones are shuffled
+_SINGLES, _PER_COURSE = 4, 3  # columns for the whole tank, and for each coil or sheet
 _Z95 = NormalDist().inv_cdf(0.95)
 
 
@@ -57,19 +62,27 @@ def draw(job: Job, judged: Judged) -> Draws:
         gained=_two_sided(columns(3), judged.gained),
         strength=_per_course(
             [
-                _log_normal(columns(100 + coil), course.steel.strength_half_width)
+                _log_normal(
+                    columns(_SINGLES + _PER_COURSE * coil), course.steel.strength_half_width
+                )
                 for coil, course in zip(coils, courses, strict=True)
             ]
         ),
         steepness=_per_course(
             [
-                _log_normal(columns(200 + coil), course.steel.steepness_half_width)
+                _log_normal(
+                    columns(_SINGLES + _PER_COURSE * coil + 1),
+                    course.steel.steepness_half_width,
+                )
                 for coil, course in zip(coils, courses, strict=True)
             ]
         ),
         wall=_per_course(
             [
-                course.wall + course.wall_tolerance / _Z95 * _normal(columns(300 + sheet))
+                course.wall
+                + course.wall_tolerance
+                / _Z95
+                * _normal(columns(_SINGLES + _PER_COURSE * sheet + 2))
                 for sheet, course in zip(sheets, courses, strict=True)
             ]
         ),
@@ -77,8 +90,13 @@ def draw(job: Job, judged: Judged) -> Draws:
 
 
 def _column(seed: int, count: int, number: int) -> Array:
-    """Evenly filled probabilities in a seeded order of their own; 0.5 where count is 1."""
-    order = np.random.default_rng([seed, number]).permutation(count)
+    """Evenly filled probabilities in an order of their own; 0.5 where count is 1."""
+    random = np.random.default_rng([seed, number])
+    if number < _LATTICE:
+        factor = pow(_MULTIPLIER, number, count)
+        order = (np.arange(count) * factor + random.integers(count)) % count
+    else:
+        order = random.permutation(count)
     return np.asarray((order + 0.5) / count, dtype=np.float64)
 
 

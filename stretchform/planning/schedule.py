@@ -10,13 +10,14 @@ from stretchform.forming import membrane
 from stretchform.planning import outcome
 from stretchform.planning.forecast import Forecast
 from stretchform.planning.job import Job
+from stretchform.planning.places import Kind
 from stretchform.planning.plan import Band, Step, StepStation
 from stretchform.si import Array, Flags, Growth, Metre, Pascal, Ratio, Strain
 
 _PROOF: Strain = 0.002  # plastic strain that counts as first yield
 _HOLD_ELASTIC, _HOLD_YIELDING = 120.0, 900.0  # s, shortest hold; the growth rate ends it
 _SHARE: Ratio = 0.95
-_MOST_STEPS = 80
+_LEAST = 1.002  # rise of a step: it never stands still where the wall runs away
 
 
 def first_yield(forecast: Forecast) -> Array:
@@ -28,7 +29,7 @@ def first_yield(forecast: Forecast) -> Array:
     edges = [
         (point.course, head)
         for point, head in zip(forecast.points, forecast.heads_of_water, strict=True)
-        if not point.station
+        if point.kind is Kind.LARGEST
     ]
     rows = []
     for course, head in edges:
@@ -41,28 +42,36 @@ def first_yield(forecast: Forecast) -> Array:
     return lowest
 
 
-def pressures(forecast: Forecast, forming: Band, target: Growth, step: Growth) -> Array:
+def pressures(
+    job: Job, forecast: Forecast, forming: Band, target: Growth, step: Growth
+) -> Array:
     """Pressures of all steps, rising: quarters to the earliest yield, then small growths.
 
-    `target`: released growth; `step`: largest growth of one step, as a fraction.
+    `target`: released growth where the target is meant; `step`: largest growth of one step
+    anywhere, as a fraction. The last step is the high forming pressure.
 
     Source: own-derivation, rule in the head of this module.
     Checked: tests/unit/test_schedule.py (no step grows more than allowed).
     """
     start = min(outcome.band(first_yield(forecast)).low, forming.low)
     found = [0.25 * start, 0.5 * start, 0.75 * start, start]
-    growth = outcome.largest(forecast.growth_released)
-    growth = np.where(np.isnan(growth), np.inf, growth)
-    while found[-1] < forming.high and len(found) < _MOST_STEPS:
-        found.append(_next(forecast.pressures, growth, found[-1], forming.high, target, step))
+    meant = _endless(outcome.at_target(job, forecast, forecast.growth_released))
+    growth = _endless(outcome.largest(forecast.growth_released))
+    while found[-1] < forming.high:
+        below = _at(forecast.pressures, meant, found[-1]) < target
+        found.append(_next(forecast.pressures, growth, found[-1], forming.high, below, step))
     return np.array(found)
 
 
+def _endless(growth: Array) -> Array:
+    return np.where(np.isnan(growth), np.inf, growth)
+
+
 def _next(
-    levels: Array, growth: Array, pressure: Pascal, end: Pascal, target: Growth, step: Growth
+    levels: Array, growth: Array, pressure: Pascal, end: Pascal, below: Flags, step: Growth
 ) -> float:
     now = _at(levels, growth, float(pressure))
-    below = now < target
+    below = below & np.isfinite(now)
     if not np.any(below):
         return float(end)
     low, high = float(pressure), float(end)
@@ -74,7 +83,7 @@ def _next(
             low = middle
         else:
             high = middle
-    return max(low, float(pressure) * 1.002)  # never stand still where the wall runs away
+    return min(max(low, float(pressure) * _LEAST), float(end))
 
 
 def _jump(levels: Array, growth: Array, pressure: float, now: Array, below: Flags) -> float:
@@ -112,10 +121,8 @@ def steps(
     Source: own-derivation, the forecast at each step.
     Checked: tests/unit/test_schedule.py (chance grows from 0 to 1).
     """
-    loaded = outcome.growth_at(forecast, chosen, under_pressure=True)
-    under = job.target.under_pressure
-    counted = loaded if under else outcome.growth_at(forecast, chosen, under_pressure=False)
-    over = outcome.largest(counted)
+    loaded, released = outcome.growths_at(forecast, chosen)
+    over = outcome.at_target(job, forecast, loaded if job.target.under_pressure else released)
     past = np.isnan(over) | (over > target * (1.0 + 1e-9))
     chance = np.mean(past, axis=0)
     going = [~past[:, max(index - 1, 0)] for index in range(len(chosen))]

@@ -7,7 +7,7 @@ from stretchform.forming import surface
 from stretchform.planning.job import Job, TargetKind
 from stretchform.planning.tank import Course
 from stretchform.planning.walls import Wall, shape_of
-from stretchform.si import Array, Growth, Metre, Pascal
+from stretchform.si import Array, Growth, Metre, Pascal, Ratio, Strain
 from stretchform.steel.curve import Curve
 
 _LARGEST = 0.20  # growth: beyond it no steel of the library is known
@@ -21,7 +21,7 @@ def course_of(job: Job) -> int | None:
     return [course.name for course in job.tank.courses].index(station.course)
 
 
-def growth(job: Job, course: Course, wall: Wall, gained: Growth) -> Growth:
+def growth(job: Job, course: Course, wall: Wall, gained: Ratio) -> Growth:
     """Growth of one course's outside circumference that fulfils the target.
 
         growth = D / D0 − 1; an inside diameter through the constant area of the wall's section;
@@ -69,7 +69,7 @@ def _from_strength(job: Job, course: Course, wall: Wall, stress: Pascal) -> Grow
     return surface.outside_from_mid(shape, course.radius, course.wall, mid, axial)
 
 
-def strain_at_stress(curve: Curve, stress: Pascal) -> float:
+def strain_at_stress(curve: Curve, stress: Pascal) -> Strain:
     """Equivalent plastic strain at which the flow stress reaches a value, by bisection.
 
     Source: own-derivation, inverse of a rising curve.
@@ -94,11 +94,15 @@ def strain_at_stress(curve: Curve, stress: Pascal) -> float:
     return 0.5 * (low + high)
 
 
-def growths(job: Job, walls: tuple[Wall, ...], gained: Growth) -> Array:
-    """The target growth of every course, (courses,); only one counts where a station is named.
+def growths(job: Job, walls: tuple[Wall, ...], gained: Ratio) -> Array:
+    """The target growth of every course, (courses,); NaN for those that a named station omits.
 
     Source: own-derivation, `growth` for each course.
     Checked: tests/unit/test_target.py (each kind against the others).
     """
-    pairs = zip(job.tank.courses, walls, strict=True)
-    return np.array([float(growth(job, course, wall, gained)) for course, wall in pairs])
+    chosen = course_of(job)
+    found = np.full(len(walls), np.nan)
+    for index, (course, wall) in enumerate(zip(job.tank.courses, walls, strict=True)):
+        if chosen in (None, index):
+            found[index] = float(growth(job, course, wall, gained))
+    return found

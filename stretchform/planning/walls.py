@@ -17,6 +17,8 @@ from stretchform.planning.tank import Course, HeadShape
 from stretchform.si import Array, Growth, Metre, Pascal, Ratio, Strain
 from stretchform.steel.curve import Curve, Scaled
 
+_ROUNDS = 6
+
 
 @dataclass(frozen=True, slots=True)
 class Wall:
@@ -71,6 +73,20 @@ def _wall(job: Job, course: Course, index: int, draws: Draws, shape: Shape) -> W
     return Wall(shape, course.radius, wall, curve, at_test_rate, state, elastic, top)
 
 
+def unsampled(job: Job, course: Course, state: State) -> Wall:
+    """One course as its nominal wall and curve describe it, at the speed of a tensile test.
+
+    Source: own-derivation, no factor applied.
+    Checked: tests/unit/test_walls.py (equals the sampled wall with every factor 1).
+    """
+    steel, shape = course.steel, shape_of(job)
+    elastic = Elastic(steel.youngs_modulus.value, steel.poisson_ratio.value)
+    wall = np.full((1, 1), course.wall)
+    state = replace(state, pressure_factor=state.pressure_factor * _thick_share(course, shape))
+    top = membrane.maximum(course.radius, wall, steel.curve, state, elastic)
+    return Wall(shape, course.radius, wall, steel.curve, steel.curve, state, elastic, top)
+
+
 def _thick_share(course: Course, shape: Shape) -> Ratio:
     """Exact over thin-wall pressure at 5 % growth; 1 for walls thin enough."""
     if course.radius / course.wall >= thick.THIN_FROM or shape is Shape.OPEN:
@@ -92,11 +108,19 @@ def outside_growth(wall: Wall, strain: Strain, under_pressure: bool) -> Growth:
     Checked: tests/unit/test_walls.py (round trip through `strain_at_outside`).
     """
     grown = membrane.grown(wall.radius, wall.wall, strain, wall.curve, wall.state, wall.elastic)
-    if under_pressure:
-        growth, axial = grown.growth_under_pressure, grown.axial_strain
-    else:
-        growth, axial = grown.growth_released, wall.state.axial_strain * strain
+    growth = grown.growth_under_pressure if under_pressure else grown.growth_released
+    axial = _axial_strain(wall, strain, under_pressure)
     return surface.outside_from_mid(wall.shape, wall.radius, wall.wall, growth, axial)
+
+
+def mid_growth(wall: Wall, strain: Strain) -> Growth:
+    """Growth of the mid-wall circle under pressure at an equivalent plastic strain.
+
+    Source: own-derivation, membrane.grown.
+    Checked: tests/unit/test_walls.py (beside the outside growth).
+    """
+    grown = membrane.grown(wall.radius, wall.wall, strain, wall.curve, wall.state, wall.elastic)
+    return grown.growth_under_pressure
 
 
 def strain_at_outside(wall: Wall, growth: Growth, under_pressure: bool) -> Array:
@@ -108,17 +132,24 @@ def strain_at_outside(wall: Wall, growth: Growth, under_pressure: bool) -> Array
     Checked: tests/unit/test_walls.py (round trip).
     """
     axial: Strain = 0.0
-    strain = np.zeros_like(wall.wall)
-    for _ in range(4 if wall.shape is Shape.OPEN else 1):
+    strain: Strain = np.zeros_like(wall.wall)
+    # the length changes a little; each round makes its share smaller by some wall/radius
+    for _ in range(_ROUNDS if under_pressure or wall.shape is Shape.OPEN else 1):
         mid = surface.mid_from_outside(wall.shape, wall.radius, wall.wall, growth, axial)
         if under_pressure:
-            strain = np.asarray(
-                membrane.strain_of_loaded(mid, wall.curve, wall.state, wall.elastic)
-            )
+            strain = membrane.strain_of_loaded(mid, wall.curve, wall.state, wall.elastic)
         else:
-            strain = np.asarray(membrane.strain_of_released(mid, wall.state))
-        axial = wall.state.axial_strain * strain
-    return strain
+            strain = membrane.strain_of_released(mid, wall.state)
+        axial = _axial_strain(wall, strain, under_pressure)
+    return np.asarray(strain)
+
+
+def _axial_strain(wall: Wall, strain: Strain, under_pressure: bool) -> Strain:
+    plastic = wall.state.axial_strain * strain
+    if not under_pressure:
+        return plastic
+    pull = wall.state.axial_stress - wall.elastic.poisson_ratio * wall.state.hoop_stress
+    return plastic + pull * wall.curve.stress(strain) / wall.elastic.youngs_modulus
 
 
 def pressure_at_outside(wall: Wall, growth: Growth, under_pressure: bool) -> Array:

@@ -1,11 +1,14 @@
 """What is asked about one plate and what is answered: plain SI numbers."""
 
 from dataclasses import dataclass
+from typing import Literal, TypeAlias
 
 from stretchform.plates.checks import Check
 from stretchform.si import (
     Growth,
+    KilogramPerCubicMetre,
     Metre,
+    MetrePerSecond,
     Newton,
     NewtonMetre,
     Pascal,
@@ -17,10 +20,13 @@ from stretchform.steel.curve import Curve
 
 SOURCES = ("own-derivation",)
 
+Method: TypeAlias = Literal["formula", "beam"]
+
 NOT_RELIEVED = "unrelieved-tabs"
 MIXED_HAND = "arms-of-mixed-hand"
 CONCENTRIC_BRIDGE = "concentric-bridge"
 COLD_WORKED_BRIDGE = "bridge-in-cold-worked-plate"
+NECKS = "arm-necks"
 UNCHECKED = (
     "arm-fatigue",
     "weld-quality",
@@ -62,6 +68,15 @@ class PlateCase:
     slot_end_radius: Metre | None = None
     youngs_modulus: Pascal = 195e9
     contraction: Ratio = 0.0028  # of the wall on chill-down, 77 K
+    wall_curve: Curve | None = None  # None: as the plate
+    tensile: Pascal | None = None  # of the plate; None: from its curve
+    weld_length: Metre | None = None  # None: the whole tab
+    weld_throat: Metre | None = None  # None: 0.7 of the thinner of plate and wall
+    tab_height: Metre | None = None  # of its foot; None: low, then a neck
+    density: KilogramPerCubicMetre = 7900.0
+    ledge: bool = False  # an axial ledge or stop carries the plate
+    fill_speed: MetrePerSecond = 2e-3  # rise of the level while the tank is filled
+    open_share: Ratio | None = None  # open area of a full plate; None: its edge gap alone
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,6 +91,30 @@ class ArmState:
     moment: NewtonMetre
     tension: Newton
     force: Newton  # radial, on the tab and the wall
+    released_force: Newton = 0.0  # after springback
+    shift: Metre = 0.0  # of the tab along the rim against the plate
+    method: Method = "formula"
+    necks: bool = False  # the beam found no balance: only the formulas are shown
+
+
+@dataclass(frozen=True, slots=True)
+class Travel:
+    """Travels and gaps of one plate."""
+
+    inside: float  # of the inside of the wall under pressure, forecast
+    released: float  # the same after release
+    arm: float  # each arm is sized for it
+    after: float  # gap after release
+    chilled: float  # gap with a cold wall and a warm plate
+
+
+@dataclass(frozen=True, slots=True)
+class Slot:
+    """Relief slot behind one arm."""
+
+    length: float
+    width: float
+    end_radius: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,6 +132,7 @@ class PlateResult:
     needed_length: Metre
     root_strain: Strain
     force: Newton
+    released_force: Newton
     tension: Newton
     moment: NewtonMetre
     slot_length: Metre
@@ -104,6 +144,7 @@ class PlateResult:
     governs: str | None
     refused: tuple[str, ...]  # codes; empty: the plate may be built if its checks pass
     unchecked: tuple[str, ...]
+    method: Method
 
     @property
     def passes(self) -> bool:

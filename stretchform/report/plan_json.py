@@ -4,10 +4,10 @@
 that is not finite (a tank that never reaches the target) is null, never NaN.
 
 A withheld plan has null for every pressure and for all that would tell one: forming and maximum
-pressure, the pressures beside them, step pressures and gauge readings, stored energies, end
-thrust, jet speed, the air limit, the growth curve, the restraint check of plates, and numbers of
-cautions that hold a pressure. `withheld_by` then names the cautions. Growths, sizes, strengths
-and shares stay.
+pressure, the pressures beside them, step pressures and gauge readings, stored energies, thrusts,
+jet speed, the air limit, the growth curve, the stresses of heads, the checks of plates against
+the pressure, and numbers of cautions that hold a pressure. `withheld_by` then names the
+cautions. Growths, sizes, strengths and shares stay.
 """
 
 import json
@@ -20,11 +20,17 @@ import numpy as np
 from stretchform import __version__
 from stretchform.planning.cautions import Caution
 from stretchform.planning.plan import MODEL, Band, Plan, PlatePlan, StationPlan, Step
-from stretchform.report import plan_json_job, words, words_basis, words_danger
+from stretchform.report import (
+    plan_json_ends,
+    plan_json_job,
+    words,
+    words_basis,
+    words_danger,
+    words_plates,
+)
 from stretchform.sources import Source
 
 FORMAT = "stretchform plan 1"
-_TELLS_PRESSURE = ("restraint of the wall",)  # plate checks against the forming pressure
 
 
 def dumps(plan: Plan, bibliography: Mapping[str, Source]) -> str:
@@ -43,7 +49,11 @@ def as_data(plan: Plan, bibliography: Mapping[str, Source]) -> dict[str, Any]:
         "growth": plan.target_growth,
     }
     data["stations"] = [_station(item) for item in plan.stations]
-    data["heads"] = None
+    shown = not plan.withheld_by
+    data["whole_tank"] = plan.whole
+    data["heads"] = [plan_json_ends.head(item, shown) for item in plan.heads]
+    data["openings"] = [plan_json_ends.opening(item, shown) for item in plan.openings]
+    data["profile"] = plan_json_ends.profile(plan.profile)
     data["steps"] = [_step(item, plan) for item in plan.steps]
     data["drivers"] = None
     data["water"] = _water(plan)
@@ -53,7 +63,7 @@ def as_data(plan: Plan, bibliography: Mapping[str, Source]) -> dict[str, Any]:
     data["cautions"] = [_caution(item, plan) for item in plan.cautions]
     data |= {"hold_points": None, "blanks": None, "handling": None}
     data["sources"] = words_basis.sources(plan, bibliography)
-    clean = _finite(data)
+    clean = finite(data)
     assert isinstance(clean, dict)
     return clean
 
@@ -88,8 +98,8 @@ def _pressures(plan: Plan) -> dict[str, Any]:
             "tresca_maximum": basis.tresca_maximum if shown else None,
             "survives_tresca": basis.survives_tresca,
         },
-        "forming_pressure": _band(plan.forming_pressure) if shown else None,
-        "maximum_pressure": _band(plan.maximum_pressure) if shown else None,
+        "forming_pressure": band(plan.forming_pressure) if shown else None,
+        "maximum_pressure": band(plan.maximum_pressure) if shown else None,
         "maximum_is_lower_bound": not plan.maximum_within_curve,
         "share_of_maximum": {
             "pressure": plan.share_of_pressure,
@@ -100,7 +110,7 @@ def _pressures(plan: Plan) -> dict[str, Any]:
     }
 
 
-def _band(band: Band) -> dict[str, float]:
+def band(band: Band) -> dict[str, float]:
     return {"low": band.low, "likely": band.likely, "high": band.high}
 
 
@@ -116,16 +126,16 @@ def _station(station: StationPlan) -> dict[str, Any]:
         },
         "under_pressure": {
             "outside_circumference": station.circumference_under_pressure.likely,
-            "outside_circumference_band": _band(station.circumference_under_pressure),
-            "growth": _band(station.growth_under_pressure),
+            "outside_circumference_band": band(station.circumference_under_pressure),
+            "growth": band(station.growth_under_pressure),
             "wall": station.wall_under_pressure,
         },
         "released": {
             "outside_circumference": station.circumference_released.likely,
-            "outside_circumference_band": _band(station.circumference_released),
-            "growth": _band(station.growth_released),
+            "outside_circumference_band": band(station.circumference_released),
+            "growth": band(station.growth_released),
             "wall": station.wall_released,
-            "gained_yield_strength": _band(station.gained_yield),
+            "gained_yield_strength": band(station.gained_yield),
             "yield_before": station.yield_before,
         },
     }
@@ -143,7 +153,7 @@ def _step(step: Step, plan: Plan) -> dict[str, Any]:
         "stations": [
             {
                 "name": item.name,
-                "circumference": _band(item.circumference),
+                "circumference": band(item.circumference),
                 "stop_above": item.stop_above,
             }
             for item in step.stations
@@ -204,20 +214,23 @@ def _plate(plate: PlatePlan, plan: Plan) -> dict[str, Any]:
             "end_radius": result.slot_end_radius,
         },
         "governs": result.governs,
+        "method": result.method,
         "refused": list(result.refused),
         "unchecked": list(result.unchecked),
         "checks": [
             {
                 "name": check.name,
-                "value": None
-                if plan.withheld_by and check.name in _TELLS_PRESSURE
-                else check.value,
+                "value": None if _kept_back(check.name, plan) else check.value,
                 "limit": check.limit,
                 "result": check.result,
             }
             for check in result.checks
         ],
     }
+
+
+def _kept_back(check: str, plan: Plan) -> bool:
+    return bool(plan.withheld_by) and check in words_plates.AGAINST_PRESSURE
 
 
 def _growth_curve(plan: Plan) -> dict[str, Any] | None:
@@ -252,14 +265,14 @@ def _caution(caution: Caution, plan: Plan) -> dict[str, Any]:
     }
 
 
-def _finite(value: Any) -> Any:
+def finite(value: Any) -> Any:
     """Plain types all through; a number that is not finite becomes null."""
     if isinstance(value, dict):
-        return {key: _finite(item) for key, item in value.items()}
+        return {key: finite(item) for key, item in value.items()}
     if isinstance(value, list | tuple):
-        return [_finite(item) for item in value]
+        return [finite(item) for item in value]
     if isinstance(value, np.ndarray | np.generic):
-        return _finite(value.tolist())
+        return finite(value.tolist())
     if isinstance(value, float):
         return value if isfinite(value) else None
     return value

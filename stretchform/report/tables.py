@@ -1,7 +1,7 @@
 """Blocks of text and tables, and the plain painter: no lines, no colour, never wider than asked."""
 
 import textwrap
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import TypeAlias
 
@@ -35,6 +35,22 @@ class Table:
 
 
 Block: TypeAlias = Lines | Table
+
+
+def respelled(blocks: Sequence[Block], spell: Callable[[str], str]) -> list[Block]:
+    """The same blocks with every text put through `spell`, for a screen with few letters."""
+    return [_respelled(block, spell) for block in blocks]
+
+
+def _respelled(block: Block, spell: Callable[[str], str]) -> Block:
+    if isinstance(block, Lines):
+        return Lines(spell(block.title), tuple(map(spell, block.lines)), block.alarm)
+    return Table(
+        spell(block.title),
+        tuple(Column(spell(column.head), column.right) for column in block.columns),
+        tuple(tuple(map(spell, row)) for row in block.rows),
+        tuple(map(spell, block.notes)),
+    )
 
 
 def plain(blocks: Sequence[Block], width: int) -> str:

@@ -9,6 +9,7 @@ from collections.abc import Mapping
 from stretchform.planning.cautions import NEVER_LIFTED, Caution, Level
 from stretchform.planning.plan import Plan
 from stretchform.report import (
+    terminal_ends,
     terminal_plates,
     terminal_pressure,
     terminal_stations,
@@ -30,6 +31,7 @@ def plan_blocks(
     if not plan.withheld_by:
         blocks += terminal_pressure.blocks(plan, inches)
     blocks += terminal_stations.blocks(plan, inches)
+    blocks += terminal_ends.blocks(plan, inches)
     if not plan.withheld_by:
         blocks += terminal_pressure.steps(plan, inches)
     if plan.plates:
@@ -88,6 +90,10 @@ def accepted(plan: Plan, inches: bool = False) -> list[Block]:
             shown = words.line(caution, inches, bool(plan.withheld_by))
             lines.append(f"{level} {caution.code}: {shown}")
             lines.append(f"  accepted: {plan.job.accepted[caution.code]}")
+    raised = {caution.code for caution in plan.cautions}
+    for code, reason in plan.job.accepted.items():
+        if code not in raised:
+            lines += [f"{code}: does not arise in this plan", f"  accepted: {reason}"]
     return [Lines("Accepted in the job file", tuple(lines))] if lines else []
 
 

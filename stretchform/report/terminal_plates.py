@@ -1,7 +1,6 @@
 """The internal plates as blocks for the screen."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from stretchform.planning.plan import Plan, PlatePlan
 from stretchform.plates.case import PlateResult
@@ -9,84 +8,67 @@ from stretchform.plates.checks import Check
 from stretchform.report import words_numbers as numbers
 from stretchform.report import words_plates
 from stretchform.report.tables import Block, Column, Lines, Table
-
-RESTRAINT = "restraint of the wall"  # the one check against the forming pressure
-
-
-@dataclass(frozen=True, slots=True)
-class Row:
-    """Plates of one row for which the same was computed."""
-
-    name: str
-    heights: tuple[float, ...]
-    near_head: bool  # any of them
-    result: PlateResult
+from stretchform.si import Number
 
 
-def rows(plan: Plan) -> list[Row]:
-    """The plates of a plan, equal neighbours taken together."""
-    found: list[Row] = []
+def rows(plan: Plan) -> dict[str, list[PlatePlan]]:
+    """The plates of a plan by the name of their row, from below."""
+    found: dict[str, list[PlatePlan]] = {}
     for plate in plan.plates:
-        last = found[-1] if found else None
-        if last and (last.name, last.result) == (plate.name, plate.result):
-            heights = (*last.heights, float(plate.height))
-            found[-1] = Row(last.name, heights, last.near_head or plate.near_head, last.result)
-        else:
-            found.append(_row(plate))
+        found.setdefault(plate.name, []).append(plate)
     return found
 
 
-def _row(plate: PlatePlan) -> Row:
-    return Row(plate.name, (float(plate.height),), plate.near_head, plate.result)
-
-
 def overview(plan: Plan, inches: bool = False) -> Table:
-    """One line for each kind of plate: travel, gap, arm, slot, and what governs."""
-    unit = "mm (in)" if inches else "mm"
-    columns = (
-        Column("plates", right=False),
-        Column(f"travel\n{unit}"),
-        Column(f"tab gap\nbefore,\nafter\n{unit}"),
-        Column("arm", right=False),
-        Column(f"arm\nlength,\ndepth\n{unit}"),
-        Column(f"slot\nlength,\nwidth\n{unit}"),
+    """Travel, gap, arm, slot and what governs; neighbours that show the same in one line."""
+    groups: list[tuple[list[PlatePlan], tuple[str, ...]]] = []
+    for plate in plan.plates:
+        cells = _cells(plate, inches)
+        last = groups[-1] if groups else None
+        if last and (last[0][0].name, last[1]) == (plate.name, cells):
+            last[0].append(plate)
+        else:
+            groups.append(([plate], cells))
+    notes = ["Travel is that of the high growth under pressure. stretchform plates shows more."]
+    if any(plate.near_head for plate in plan.plates):
+        notes.append("~ some of them near a head: they travel less than shown, not computed.")
+    table_rows = tuple((_name(plates), *cells) for plates, cells in groups)
+    return Table("Plates inside", _columns("plates", inches), table_rows, tuple(notes))
+
+
+def _columns(first: str, inches: bool) -> tuple[Column, ...]:
+    unit = "mm\n(in)" if inches else "mm"
+    heads = ("travel", "tab gap\nbefore", "tab gap\nafter", "arm\nlength", "slot\nlength")
+    return (
+        Column(first, right=False),
+        *(Column(f"{head}\n{unit}") for head in (*heads, "slot\nwidth")),
         Column("result", right=False),
     )
-    table_rows = tuple(_overview(row, inches) for row in rows(plan))
-    notes = ["Travel is that of the high growth under pressure. stretchform plates shows more."]
-    if any(row.near_head for row in rows(plan)):
-        notes.append("~ some of them near a head: they travel less than shown, not computed.")
-    return Table("Plates inside", columns, table_rows, tuple(notes))
 
 
-def _overview(row: Row, inches: bool) -> tuple[str, ...]:
-    result = row.result
+def _cells(plate: PlatePlan, inches: bool) -> tuple[str, ...]:
+    result = plate.result
+    sizes = (
+        result.travel,
+        result.clearance_before,
+        result.clearance_after,
+        result.arm_length,
+        result.slot_length,
+        result.slot_width,
+    )
     return (
-        _name(row),
-        _sizes((result.travel,), inches),
-        _sizes((result.clearance_before, result.clearance_after), inches),
-        result.kind,
-        _sizes((result.arm_length, result.arm_depth), inches),
-        _sizes((result.slot_length, result.slot_width), inches),
+        *(numbers.stacked(numbers.size(value, inches)) for value in sizes),
         verdict(result),
     )
 
 
-def _name(row: Row) -> str:
-    mark = "~ " if row.near_head else ""
-    return (
-        f"{mark}{row.name}, {len(row.heights)} of them" if row.heights[1:] else mark + row.name
+def _name(plates: list[PlatePlan]) -> str:
+    first = plates[0]
+    count = (
+        f", {len(plates)} of them" if plates[1:] else f", at {1e3 * float(first.height):.0f} mm"
     )
-
-
-def _sizes(values: tuple[float, ...], inches: bool) -> str:
-    return "\n".join(_bare(numbers.size(float(value), inches)) for value in values)
-
-
-def _bare(text: str) -> str:
-    first, _, second = text.partition(" (")
-    number = first.split()[0]
-    return f"{number} ({second.split()[0]})" if second else number
+    mark = "~ " if any(plate.near_head for plate in plates) else ""
+    return f"{mark}{first.name}{count}, {first.result.kind} arm"
 
 
 def verdict(result: PlateResult) -> str:
@@ -99,22 +81,44 @@ def verdict(result: PlateResult) -> str:
 
 
 def details(plan: Plan, name: str | None, inches: bool = False) -> list[Block]:
-    """Every size and every check of the plates, or of the row with one name."""
-    chosen = [row for row in rows(plan) if name in (None, row.name)]
-    return [block for row in chosen for block in _details(row, inches, bool(plan.withheld_by))]
+    """Every row of plates, or the one with a name: each height, then the hardest one in full."""
+    withheld = bool(plan.withheld_by)
+    return [
+        block
+        for row, plates in rows(plan).items()
+        if name in (None, row)
+        for block in _details(row, plates, inches, withheld)
+    ]
 
 
-def _details(row: Row, inches: bool, withheld: bool) -> Iterator[Block]:
-    result = row.result
-    heights = ", ".join(f"{1e3 * height:.0f}" for height in row.heights)
-    lines = [f"at {heights} mm above the lower tangent line", verdict(result)]
-    lines += [f"REFUSED: {words_plates.refused(code)}" for code in result.refused]
-    if row.near_head:
-        lines.append("near a head some of them travel less than shown: not computed")
-    yield Lines(f"{row.name}: {len(row.heights)} plates, arm {result.kind}", tuple(lines))
-    yield Table("Sizes", (Column("what", right=False), Column("size")), _size_rows(row, inches))
+def hardest(plates: list[PlatePlan]) -> PlatePlan:
+    """The plate with the worst result, and of those the one that travels most."""
+    rank = {"ok": 0, "care": 1, "fails": 2}
+
+    def weight(plate: PlatePlan) -> tuple[bool, int, float]:
+        worst = max((rank[check.result] for check in plate.result.checks), default=0)
+        return bool(plate.result.refused), worst, float(plate.result.travel)
+
+    return max(plates, key=weight)
+
+
+def _details(
+    name: str, plates: list[PlatePlan], inches: bool, withheld: bool
+) -> Iterator[Block]:
+    worst = hardest(plates)
+    result = worst.result
+    lines = [f"REFUSED: {words_plates.refused(code)}" for code in result.refused]
+    lines.append(f"arm: {result.kind}, computed with: {words_plates.METHODS[result.method]}")
+    if any(plate.near_head for plate in plates):
+        lines.append("~ near a head: they travel less than shown, not computed")
+    yield Lines(f"{name}: {len(plates)} plates", tuple(lines))
+    heights = tuple((_height(plate, inches), *_cells(plate, inches)) for plate in plates)
+    yield Table("At each height above the lower tangent line", _columns("at", inches), heights)
+    place = f"the plate at {numbers.circumference(worst.height, inches)}, the hardest of them"
+    columns = (Column("what", right=False), Column("size"))
+    yield Table(f"Sizes of {place}", columns, _size_rows(result, inches))
     yield Table(
-        "Checks",
+        f"Checks of {place}",
         (
             Column("check", right=False),
             Column("value"),
@@ -126,8 +130,12 @@ def _details(row: Row, inches: bool, withheld: bool) -> Iterator[Block]:
     )
 
 
-def _size_rows(row: Row, inches: bool) -> tuple[tuple[str, str], ...]:
-    result = row.result
+def _height(plate: PlatePlan, inches: bool) -> str:
+    mark = "~ " if plate.near_head else ""
+    return mark + numbers.stacked(numbers.circumference(plate.height, inches))
+
+
+def _size_rows(result: PlateResult, inches: bool) -> tuple[tuple[str, str], ...]:
     sizes = (
         ("travel of the wall that the arm takes", result.travel),
         ("tab clearance before forming", result.clearance_before),
@@ -142,7 +150,7 @@ def _size_rows(row: Row, inches: bool) -> tuple[tuple[str, str], ...]:
         ("wall to the outer edge of the arm at its tab", result.stalk),
     )
     return (
-        *((text, numbers.size(float(value), inches)) for text, value in sizes),
+        *((text, numbers.size(value, inches)) for text, value in sizes),
         ("root strain of the arm", numbers.percent(result.root_strain, 1)),
         ("force of one tab on the wall", numbers.force(result.force)),
         ("turn of the plate", f"{float(result.rotation) * 57.29578:.2f} °"),
@@ -152,7 +160,7 @@ def _size_rows(row: Row, inches: bool) -> tuple[tuple[str, str], ...]:
 def _check(check: Check, inches: bool, withheld: bool) -> tuple[str, str, str, str]:
     value = (
         "withheld"
-        if withheld and check.name == RESTRAINT
+        if withheld and check.name in words_plates.AGAINST_PRESSURE
         else _amount(check, check.value, inches)
     )
     sign = ">=" if check.at_least else "<="
@@ -160,7 +168,7 @@ def _check(check: Check, inches: bool, withheld: bool) -> tuple[str, str, str, s
     return check.name, value, f"{sign} {_amount(check, check.limit, inches)}", word
 
 
-def _amount(check: Check, value: float, inches: bool) -> str:
+def _amount(check: Check, value: Number, inches: bool) -> str:
     if check.unit_kind == "metre":
         return numbers.size(value, inches)
     if check.unit_kind == "strain":
@@ -169,4 +177,7 @@ def _amount(check: Check, value: float, inches: bool) -> str:
         return numbers.force(value)
     if check.unit_kind == "pascal":
         return numbers.stress(value, inches)
-    return numbers.number(value)
+    unit = {"newton_metre": " N m", "kilogram": " kg", "radian": " rad"}.get(
+        check.unit_kind, ""
+    )
+    return numbers.number(value) + unit

@@ -1,15 +1,20 @@
 """Pressures, steps and water of a plan as blocks for the screen."""
 
+import textwrap
+
 from stretchform.planning.plan import Band, Plan, Step
 from stretchform.report import words_numbers as numbers
 from stretchform.report.tables import Block, Column, Lines, Table
+from stretchform.si import Metre, Pascal
+
+_STATIONS, _STATIONS_INCH = 3, 4  # that fit beside the pressures
 
 
 def blocks(plan: Plan, inches: bool = False) -> list[Block]:
     """Forming and maximum pressure with their spread, and what stands between them and Mises."""
     second = "psi" if inches else "bar"
     columns = (
-        Column(f"gauge pressure at the top, MPa ({second})", right=False),
+        Column(f"at the top of the tank, MPa ({second})", right=False),
         *(Column(head) for head in ("low", "likely", "high")),
     )
     maximum = "maximum pressure" if plan.maximum_within_curve else "maximum pressure, at least"
@@ -18,7 +23,7 @@ def blocks(plan: Plan, inches: bool = False) -> list[Block]:
         (maximum, *_band(plan.maximum_pressure, inches)),
     )
     return [
-        Table("Forming pressure", columns, rows),
+        Table("Forming pressure (gauge)", columns, rows),
         Lines("About the likely pressure", tuple(_about(plan, inches))),
     ]
 
@@ -27,8 +32,8 @@ def _about(plan: Plan, inches: bool) -> list[str]:
     basis = plan.basis
     named = "" if basis.criterion == "judged" else f" ({basis.criterion}, fixed in the job)"
     lines = [
-        f"- criterion factor {numbers.number(basis.criterion_factor, 3)}{named}, rate factor "
-        f"{numbers.number(basis.rate_factor, 3)}: both lower the Mises pressure at the speed of "
+        f"- criterion factor {numbers.number(basis.criterion_factor)}{named}, rate factor "
+        f"{numbers.number(basis.rate_factor)}: both lower the Mises pressure at the speed of "
         f"a tensile test, {numbers.pressure(basis.mises_at_test_rate, inches)}",
         f"- target: {numbers.percent(plan.target_growth)} of growth "
         f"{'under pressure' if plan.job.target.under_pressure else 'released'}, at: "
@@ -47,43 +52,48 @@ def _about(plan: Plan, inches: bool) -> list[str]:
 
 
 def steps(plan: Plan, inches: bool = False) -> list[Block]:
-    """Each pressure step: what to set, what to expect, where to stop."""
-    second, length = ("psi", "mm (in)") if inches else ("bar", "mm")
+    """Each pressure step: what to set, what to expect, where to stop; a few stations a table."""
+    most = _STATIONS_INCH if inches else _STATIONS
+    count = len(plan.stations)
+    found: list[Block] = []
+    for first in range(0, count, most):
+        chosen = range(first, min(first + most, count))
+        title = "Steps, from the low side" if first == 0 else "Steps, further stations"
+        notes = _step_notes(plan) if first + most >= count else ()
+        found.append(_steps(plan, chosen, title, notes, inches))
+    return found
+
+
+def _steps(
+    plan: Plan, chosen: range, title: str, notes: tuple[str, ...], inches: bool
+) -> Table:
+    second, length = ("psi", "mm\n(in)") if inches else ("bar", "mm")
+    gap = "\n" if inches else " "
+    heads = [textwrap.fill(plan.stations[index].name, 10) for index in chosen]
     columns = (
         Column("step"),
-        Column(f"pressure\nMPa ({second})"),
-        Column(f"gauge shows\nMPa ({second})"),
-        Column("station", right=False),
-        Column(f"expect\n{length}"),
-        Column(f"stop above\n{length}"),
+        Column(f"set\nMPa{gap}({second})"),
+        Column(f"gauge shows\nMPa{gap}({second})"),
         Column("over\ntarget"),
+        *(Column(f"{head}\n{length}") for head in heads),
     )
-    rows = tuple(
-        row
-        for number, step in enumerate(plan.steps, start=1)
-        for row in _step(number, step, inches)
-    )
-    return [Table("Steps, from the low side", columns, rows, _step_notes(plan))]
+    rows = [
+        _step(number, step, chosen, inches) for number, step in enumerate(plan.steps, start=1)
+    ]
+    if plan.steps:
+        stops = [plan.steps[-1].stations[index].stop_above for index in chosen]
+        rows.append(("stop", "", "", "above", *(_length(value, inches) for value in stops)))
+    return Table(title, columns, tuple(rows), notes)
 
 
-def _step(number: int, step: Step, inches: bool) -> list[tuple[str, ...]]:
-    found = []
-    for index, station in enumerate(step.stations):
-        head = (
-            f"{number}{' *' if step.yielding else '  '}",
-            _pressure(step.pressure, inches),
-            _pressure(step.gauge_reading, inches),
-        )
-        found.append(
-            (
-                *(head if index == 0 else ("", "", "")),
-                station.name,
-                _length(station.circumference.likely, inches),
-                _length(station.stop_above, inches),
-                numbers.chance(step.chance_over_target) if index == 0 else "",
-            )
-        )
-    return found
+def _step(number: int, step: Step, chosen: range, inches: bool) -> tuple[str, ...]:
+    pressures = (_pressure(value, inches) for value in (step.pressure, step.gauge_reading))
+    return (
+        f"* {number}" if step.yielding else str(number),
+        *((text.replace(" ", "\n") if inches else text) for text in pressures),
+        numbers.chance(step.chance_over_target),
+        *(_length(step.stations[index].circumference.likely, inches) for index in chosen),
+    )
 
 
 def _step_notes(plan: Plan) -> tuple[str, ...]:
@@ -96,9 +106,11 @@ def _step_notes(plan: Plan) -> tuple[str, ...]:
     shortest = f" and at least {holds[0] / 60.0:.0f} minutes" if holds else ""
     return (
         "* the wall may yield: nobody comes near from here on until both gauges read zero.",
-        f"Hold each * step until growth is below 0.1 % an hour{shortest}. Expect: likely outside "
-        "circumference under pressure, 20 °C, tape thickness taken off. Over target: chance that "
-        "the tank is past its target at this step.",
+        f"Hold each * step until growth is below 0.1 % an hour{shortest}. Under the stations: "
+        "likely outside circumference under pressure at 20 °C, tape thickness taken off, of a tank "
+        "that the step before left below its target. Over target: chance that it is past it now.",
+        "Go no further once the target is reached: its circumference under pressure stands in the "
+        "table above.",
         "Stop for good when a station passes its stop value, when the pressure falls or stands "
         f"still while the pump delivers, or at any noise, bulge or leak. {where}",
     )
@@ -128,19 +140,10 @@ def _band(band: Band, inches: bool) -> tuple[str, str, str]:
     return low, likely, high
 
 
-def _pressure(value: float, inches: bool) -> str:
+def _pressure(value: Pascal, inches: bool) -> str:
     """2.013 (20.13): the units stand in the heading."""
-    return _bare(numbers.pressure(value, inches))
+    return numbers.bare(numbers.pressure(value, inches))
 
 
-def _length(value: float, inches: bool) -> str:
-    return _bare(numbers.circumference(value, inches))
-
-
-def _bare(text: str) -> str:
-    """A written quantity without its units: "2.01 MPa (20.1 bar)" becomes "2.01 (20.1)"."""
-    return " ".join(
-        part + (")" if part.startswith("(") else "")
-        for part in text.split()
-        if part[-1].isdigit()
-    )
+def _length(value: Metre, inches: bool) -> str:
+    return numbers.stacked(numbers.circumference(value, inches))

@@ -8,8 +8,8 @@ _NEAR = "~ near a head: the real wall grows less than shown, not computed; do no
 
 
 def blocks(plan: Plan, inches: bool = False) -> list[Block]:
-    """Two tables: what the tape will show, and what the wall becomes."""
-    return [_circumferences(plan, inches), _walls(plan, inches)]
+    """What the tape will show, what the wall becomes, and its strength."""
+    return [_circumferences(plan, inches), _walls(plan, inches), _strengths(plan, inches)]
 
 
 def _circumferences(plan: Plan, inches: bool) -> Table:
@@ -24,11 +24,13 @@ def _circumferences(plan: Plan, inches: bool) -> Table:
     rows = tuple(
         (
             _name(item),
-            _cell(numbers.circumference(item.height, inches)),
-            _cell(numbers.circumference(item.circumference_before, inches)),
-            _cell(numbers.circumference(item.circumference_under_pressure.likely, inches)),
+            numbers.stacked(numbers.circumference(item.height, inches)),
+            numbers.stacked(numbers.circumference(item.circumference_before, inches)),
+            numbers.stacked(
+                numbers.circumference(item.circumference_under_pressure.likely, inches)
+            ),
             *(
-                _cell(numbers.circumference(value, inches))
+                numbers.stacked(numbers.circumference(value, inches))
                 for value in _three(item.circumference_released)
             ),
         )
@@ -38,45 +40,48 @@ def _circumferences(plan: Plan, inches: bool) -> Table:
 
 
 def _walls(plan: Plan, inches: bool) -> Table:
+    unit = "mm\n(in)" if inches else "mm"
     columns = (
         Column("station", right=False),
-        Column("growth released\nlow/likely/high %"),
-        Column("wall before,\nafter " + ("mm (in)" if inches else "mm")),
-        Column("yield before\n" + ("MPa (ksi)" if inches else "MPa")),
-        Column("gained yield strength\nlow/likely/high " + ("MPa (ksi)" if inches else "MPa")),
+        *(Column(f"growth\nreleased,\n{head} %") for head in ("low", "likely", "high")),
+        *(Column(f"wall\n{state}\n{unit}") for state in ("before", "pressed", "released")),
     )
-    rows = tuple(_wall(item, inches) for item in plan.stations)
+    rows = tuple(
+        (
+            _name(item),
+            *(numbers.percent(value)[:-2] for value in _three(item.growth_released)),
+            *(
+                numbers.stacked(numbers.size(value, inches))
+                for value in (item.wall_before, item.wall_under_pressure, item.wall_released)
+            ),
+        )
+        for item in plan.stations
+    )
+    return Table("Growth and wall at the target", columns, rows)
+
+
+def _strengths(plan: Plan, inches: bool) -> Table:
+    unit = "MPa (ksi)" if inches else "MPa"
+    columns = (
+        Column("station", right=False),
+        Column(f"before\n{unit}"),
+        *(Column(f"{head}\n{unit}") for head in ("low", "likely", "high")),
+    )
+    rows = tuple(
+        (
+            _name(item),
+            *(
+                numbers.bare(numbers.stress(value, inches))
+                for value in (item.yield_before, *_three(item.gained_yield))
+            ),
+        )
+        for item in plan.stations
+    )
     note = (
-        "Gained yield strength: 0.2 % proof strength of the stretched wall, hoop direction, away "
-        "from welds, at the forming temperature."
+        "0.2 % proof strength of the stretched wall: hoop direction, away from welds, at the "
+        "forming temperature."
     )
-    return Table("Growth, wall and strength at the target", columns, rows, (note,))
-
-
-def _wall(item: StationPlan, inches: bool) -> tuple[str, ...]:
-    growths = [numbers.percent(value)[:-2] for value in _three(item.growth_released)]
-    walls = [numbers.size(value, inches) for value in (item.wall_before, item.wall_released)]
-    strengths = [numbers.stress(value, inches) for value in _three(item.gained_yield)]
-    return (
-        _name(item),
-        " / ".join(growths),
-        _joined(walls),
-        _cell(numbers.stress(item.yield_before, inches)),
-        _joined(strengths),
-    )
-
-
-def _joined(texts: list[str]) -> str:
-    """Several quantities in one cell, their second units in a line below."""
-    cells = [_cell(text).split("\n") for text in texts]
-    return "\n".join(" / ".join(parts) for parts in zip(*cells, strict=True))
-
-
-def _cell(text: str) -> str:
-    """A written quantity without units, its second number in a line below."""
-    first, _, second = text.partition(" (")
-    number = first.split()[0]
-    return f"{number}\n({second.split()[0]})" if second else number
+    return Table("Gained yield strength", columns, rows, (note,))
 
 
 def _name(item: StationPlan) -> str:

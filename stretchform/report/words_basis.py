@@ -23,13 +23,15 @@ _BASES = {
 }
 
 
+def job_name(plan: Plan) -> str:
+    """The name of the job, and first that it is invented where it is."""
+    return f"invented: {plan.job.name}" if plan.job.example else plan.job.name
+
+
 def validity(plan: Plan) -> tuple[str, ...]:
     """Where the forecast holds; outside of it the numbers mean nothing."""
-    tied = plan.job.tank.bottom.shape is HeadShape.TIED
-    ends = "held from outside" if tied else "closed and free to move"
     lines = [
-        f"shell: each course a long thin cylinder, ends {ends}; heads and their hold on the shell "
-        "are not computed",
+        _shell(plan),
         "forming pressure: gauge pressure at the top of the tank at the end of a hold "
         "(growth below 0.1 % an hour), water standing still",
         "growth: change of the outside circumference, away from seams, ports and heads",
@@ -42,6 +44,20 @@ def validity(plan: Plan) -> tuple[str, ...]:
     if not plan.maximum_within_curve:
         lines.append("maximum pressure: only as far as the steel's curve goes, a lower bound")
     return tuple(lines)
+
+
+def _shell(plan: Plan) -> str:
+    if plan.whole:
+        return (
+            "shell: the whole tank with its heads, thin walls, equal all round; wrinkles, seams "
+            "and openings are not computed"
+        )
+    tied = plan.job.tank.bottom.shape is HeadShape.TIED
+    ends = "held from outside" if tied else "closed and free to move"
+    return (
+        f"shell: each course a long thin cylinder, ends {ends}; heads and their hold on the shell "
+        "are not computed"
+    )
 
 
 def curves(plan: Plan) -> tuple[str, ...]:

@@ -8,22 +8,24 @@ from stretchform.report import words_numbers as numbers
 
 TITLE = "DANGER - read this before any number below"
 NOBODY = (
-    "Nobody near, and nobody in line with ends, plugs, nozzles, hoses or gauges, while there is "
-    "pressure. Pump, stop and vent are worked from behind a barrier; tapes and gauges are read "
-    "by camera. Go near only when both gauges read zero and the vent is open. No distance is "
-    "safe in line, so none is given."
+    "PEOPLE: Nobody near, and nobody in line with ends, plugs, nozzles, hoses or gauges, while "
+    "there is pressure. Pump, stop and vent are worked from behind a barrier; tapes and gauges "
+    "are read by camera. Go near only when both gauges read zero and the vent is open. No "
+    "distance is safe in line, so none is given."
 )
 WATER_ONLY = (
-    "Water only, all air vented. No gas, no gas cushion, no air behind the water, no air test."
+    "WATER: Water only, all air vented. No gas, no gas cushion, no air behind the water, no air "
+    "test."
 )
 WHO_DECIDES = (
-    "The local pressure-equipment law, your insurer or inspection body and a licensed engineer "
-    "decide whether and how this is done. This plan is a help for planning, not their leave."
+    "WHO DECIDES: The local pressure-equipment law, your insurer or inspection body and a "
+    "licensed engineer decide whether and how this is done. This plan is a help for planning, "
+    "not their leave."
 )
 WITHHELD = (
-    "A tank at forming pressure holds energy that can kill, most of it in the stretched wall; "
-    "filled with gas it would hold hundreds of times more. The energies of this tank are not "
-    "shown, because its pressure is withheld."
+    "ENERGY: A tank at forming pressure holds energy that can kill, most of it in the stretched "
+    "wall; filled with gas it would hold hundreds of times more. The energies of this tank are "
+    "not shown, because its pressure is withheld."
 )
 
 
@@ -46,7 +48,7 @@ def _energy(plan: Plan) -> str:
     share = numbers.percent(plan.job.water.air, 2)
     whole = numbers.energy(stored.recoverable)
     text = (
-        f"At the high forming pressure this tank can let loose {whole} at once: {parts} "
+        f"ENERGY: At the high forming pressure this tank can let loose {whole} at once: {parts} "
         f"(air: {share} of the volume, {stored.method} formula)."
     )
     if plan.hazard.energy_at_relief is not None:
@@ -56,15 +58,16 @@ def _energy(plan: Plan) -> str:
 
 def _gas(plan: Plan) -> str:
     stored = plan.hazard.stored
+    gas = numbers.energy(stored.gas_instead)
     return (
-        f"Filled with gas instead of water it would hold {numbers.energy(stored.gas_instead)}, "
+        f"GAS: Filled with gas instead of water it would hold {gas}, "
         f"{float(stored.ratio_gas):.0f} times what water and wall hold."
     )
 
 
 def _throws(plan: Plan) -> str:
     return (
-        f"Each end is pushed with {numbers.force(plan.hazard.end_thrust)}. A leak shoots water at "
-        f"up to {float(plan.hazard.jet_speed):.0f} m/s: it goes through skin, which needs a "
-        "surgeon at once. Never feel for a leak."
+        f"FORCE: Each end is pushed with {numbers.force(plan.hazard.end_thrust)}. A leak shoots "
+        f"water at up to {float(plan.hazard.jet_speed):.0f} m/s: it goes through skin, which "
+        "needs a surgeon at once. Never feel for a leak."
     )

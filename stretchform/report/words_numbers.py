@@ -13,9 +13,8 @@ NOTHING = "–"
 
 def pressure(value: Pascal, inches: bool = False) -> str:
     """2.013 MPa (20.13 bar), or with psi in the brackets."""
-    return write(
-        float(value), "MPa", _places(float(value) / 1e6, 4), "psi" if inches else "bar"
-    )
+    places = min(3, _places(float(value) / 1e6, 4))
+    return write(float(value), "MPa", places, "psi" if inches else "bar")
 
 
 def stress(value: Pascal, inches: bool = False) -> str:
@@ -70,14 +69,31 @@ def points(value: Ratio) -> str:
     return f"{100.0 * float(value):.2f} points" if isfinite(value) else NOTHING
 
 
-def number(value: Ratio, digits: int = 2) -> str:
-    """A pure number."""
-    return f"{float(value):.{digits}f}" if isfinite(value) else NOTHING
+def number(value: Ratio) -> str:
+    """A pure number, three digits."""
+    return f"{float(value):#.3g}".rstrip(".") if isfinite(value) else NOTHING
 
 
 def milligrams(value: Ratio) -> str:
     """50 mg/l of chloride."""
     return write(float(value), "mg/l", 0)
+
+
+def bare(text: str) -> str:
+    """A written quantity without its units: "2.01 MPa (20.1 bar)" becomes "2.01 (20.1)"."""
+    first, _, second = text.partition(" (")
+    number = first.split()[0]
+    return f"{number} ({second.split()[0]})" if second else number
+
+
+def stacked(text: str) -> str:
+    """The same for a narrow cell: the second number in a line below."""
+    return bare(text).replace(" (", "\n(")
+
+
+def stacked_units(text: str) -> str:
+    """A quantity with its units, the second one in a line below."""
+    return text.replace(" (", "\n(")
 
 
 def _places(value: float, digits: int) -> int:

@@ -1,5 +1,11 @@
 """Words for plates: what must not be built, and what no check here looks at."""
 
+AGAINST_PRESSURE = ("restraint of the wall", "dent of the wall")  # checks that would tell it
+METHODS = {
+    "formula": "closed formulas",
+    "beam": "beam that yields, at large movement",
+}
+
 REFUSED = {
     "unrelieved-tabs": "a plate with more than one welded tab needs an arm behind each of them: "
     "the plate holds the wall back and tears its welds",
@@ -7,6 +13,8 @@ REFUSED = {
     "of a plate point the same way",
     "concentric-bridge": "a bridge that follows the rim tears above about 1 % of growth: use "
     "straight arms, square to the radius at their tab",
+    "arm-necks": "the arm stretches until it thins and tears: make it longer or less deep, or add "
+    "limbs",
     "bridge-in-cold-worked-plate": "a bridge must stretch along its length: use annealed plate",
 }
 UNCHECKED = {

@@ -37,6 +37,26 @@ TEXTS = {
         "their corners.",
         source="own-judgement",
     ),
+    "wrinkling": Text(
+        short="The knuckle of a head may wrinkle while the tank is formed.",
+        means="The forming pressure is compared with the pressures of handbooks for knuckles that "
+        "buckle inwards; wrinkles themselves are not computed.",
+        why="A thin head is squeezed round its knuckle; a wrinkle stays, and may crack later.",
+        do="Have the head checked by a licensed engineer; take a thicker or a deeper head; watch "
+        "the knuckle by camera at every step and stop at the first dent.",
+        source="en-13445-3",
+        detail="{names}: forming pressure over 1.5 times the allowable one {ratio:number}",
+        tells_pressure=True,
+    ),
+    "course_ahead": Text(
+        short="One course runs ahead of the others.",
+        means="At the target this course has grown at least one point more than the slowest one.",
+        why="The weaker course takes the stretch alone, thins more and reaches its maximum first.",
+        do="Put a station on this course and steer by it; better, match walls and strengths of "
+        "the courses.",
+        source="own-judgement",
+        detail="{names}: likely growth {growth:percent}",
+    ),
     "lying": Text(
         short="The tank lies: its supports and its roundness are not computed.",
         means="A lying full tank bends on its supports and is not round.",

@@ -26,7 +26,7 @@ TEXTS = {
         why="A pump that does not stop passes the forming pressure within seconds.",
         do="Fit a tested relief valve, with no valve between it and the tank, its outlet led away. "
         "Then write relief_pressure under [supply].",
-        source="own-judgement",
+        source="hse-gs4",
     ),
     "relief_above_maximum": Text(
         short="The relief valve opens only above the lowest maximum pressure: no protection.",

@@ -22,9 +22,9 @@ _NEGLIGIBLE_STRAIN = 2e-5  # the code's strain of the proportional limit for the
 _TABLE_POINTS = 4001
 _FIT_START, _FIT_END, _FIT_POINTS = 0.01, 0.30, 60
 _EXPONENTS = np.linspace(0.05, 1.0, 381)
-_PROOF_RANGE = (150e6, 800e6)
-_TENSILE_RANGE = (400e6, 1200e6)
-_LOWEST_RATIO = 1.15  # below it the sheet is cold-worked and barely stretches evenly
+PROOF_RANGE = (150e6, 800e6)
+TENSILE_RANGE = (400e6, 1200e6)
+LOWEST_RATIO = 1.15  # below it the sheet is cold-worked and barely stretches evenly
 _HIGHEST_RATIO = 5.0  # above it the two values are not of one annealed sheet
 
 
@@ -201,12 +201,12 @@ def refuse_strange(certificate: Certificate, where: str) -> None:
     Raises DataError with the value found and the values allowed.
     """
     proof, tensile = certificate.proof_02, certificate.tensile
-    _refuse_range(where, "proof_02", proof, _PROOF_RANGE)
-    _refuse_range(where, "tensile", tensile, _TENSILE_RANGE)
-    if not tensile > _LOWEST_RATIO * proof:
+    _refuse_range(where, "proof_02", proof, PROOF_RANGE)
+    _refuse_range(where, "tensile", tensile, TENSILE_RANGE)
+    if not tensile > LOWEST_RATIO * proof:
         raise DataError(
             where,
-            f"tensile {_mpa(tensile)} is not {_LOWEST_RATIO} times proof_02 {_mpa(proof)}: "
+            f"tensile {_mpa(tensile)} is not {LOWEST_RATIO} times proof_02 {_mpa(proof)}: "
             "cold-worked sheet, or two values changed over",
             'annealed sheet, such as proof_02 = "295 MPa", tensile = "650 MPa"',
         )

@@ -186,14 +186,15 @@ class Scaled:
         return self.base.strain_limit
 
     def stress(self, strain: Strain) -> Pascal:
-        stress = np.asarray(self.base.stress(strain), dtype=np.float64)
-        relative = stress / self.base.stress(self.pivot)
-        return self.strength * stress * np.power(relative, np.subtract(self.steepness, 1.0))
+        pivot = self.base.stress(self.pivot)
+        relative = np.asarray(self.base.stress(strain), dtype=np.float64) / pivot
+        return self.strength * pivot * np.power(relative, self.steepness)
 
     def slope(self, strain: Strain) -> Pascal:
         stress = np.asarray(self.base.stress(strain), dtype=np.float64)
         relative = stress / self.base.stress(self.pivot)
-        power = np.power(relative, np.subtract(self.steepness, 1.0))
+        with np.errstate(divide="ignore"):
+            power = np.power(relative, np.subtract(self.steepness, 1.0))
         return self.strength * self.steepness * power * self.base.slope(strain)
 
 

@@ -29,13 +29,10 @@ def read(
     """
     kind = DIMENSIONS[dimension]
     usual = usual or kind.usual
-    problem, cure = trouble(text, kind, usual)
-    value = 0.0
-    if not problem:
-        number, unit = split(text)
-        value = _to_si(float(number), kind, unit)
-        problem, cure = _absurd(value, dimension, kind), sample(usual)
+    value, problem, cure = _value(text, kind, usual)
     if problem:
+        if _value(cure, kind, usual)[1]:
+            cure = sample(usual)
         place = f"{where} = {shown(text)}" if where else shown(text)
         raise InputError(place, problem, line(key, cure))
     return value
@@ -78,19 +75,25 @@ def _quote(text: str) -> str:
     return json.dumps(text, ensure_ascii=False)
 
 
-def _absurd(value: float, dimension: str, kind: Dimension) -> str:
+def _value(text: str, kind: Dimension, usual: str) -> tuple[float, str, str]:
+    """The number, or the trouble and a text that works."""
+    problem, cure = trouble(text, kind, usual)
+    if problem:
+        return 0.0, problem, cure
+    number, unit = split(text)
+    factor, offset = _factor(kind.spellings[unit], kind.base)
+    value = float(number) * factor + offset
+    return value, _absurd(value, kind), sample(usual)
+
+
+def _absurd(value: float, kind: Dimension) -> str:
     if not isfinite(value) or abs(value) > kind.highest:
         return f"absurdly large for {kind.article}"
-    if dimension == "temperature":
+    if kind.base == "degree_Celsius":
         return "colder than absolute zero" if value < -273.15 else ""
     if 0 < abs(value) < kind.lowest:
         return f"absurdly small for {kind.article}"
     return ""
-
-
-def _to_si(value: float, kind: Dimension, unit: str) -> float:
-    factor, offset = _factor(kind.spellings[unit], kind.base)
-    return value * factor + offset
 
 
 @cache

@@ -168,6 +168,13 @@ def test_row_16_chord_growth(row, degrees):
     assert ours == pytest.approx(ROWS[row], abs=0.006 * MM)  # printed to 0.01 mm
 
 
+def test_row_17_dent_of_a_yielding_wall():
+    found = wall.dent(700.0, 3.3e6, 0.35, 3 * MM, 2000e6, 15 * MM)
+    reach = wall.decay_length(3.3e6, 0.35, 3 * MM, 2000e6)
+    assert found == pytest.approx(ROWS["17w"], abs=0.0005 * MM)  # printed to 0.001 mm
+    assert reach == pytest.approx(ROWS["17l"], abs=0.06 * MM)  # printed to 0.1 mm
+
+
 def test_row_18_patch_and_restraint():
     area = wall.patch_area(30 * MM, 1.5 * MM, 0.35, 3 * MM)
     assert area == pytest.approx(ROWS["18A"], abs=0.6e-6)  # printed to 1 mm²

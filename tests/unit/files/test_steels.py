@@ -16,8 +16,17 @@ from stretchform.steel.properties import proof_strength, tensile_strength
 MPA = 1e6
 JUDGED = load_judged()
 PAPER = Certificate(290 * MPA, 610 * MPA, 330 * MPA, elongation=0.52)
-NEED_PAPER = ["1.4301", "1.4311", "1.4401", "1.4541"]
-READY = ["1.4307", "1.4318", "1.4404"]
+NEED_PAPER = [
+    *("1.4301", "1.4303", "1.4306", "1.4310", "1.4311", "1.4371", "1.4372", "1.4401", "1.4406"),
+    *("1.4541", "1.4550", "1.4571", "1.4845"),
+]
+READY = [
+    *("1.4307", "1.4307 hot rolled", "1.4307 plate"),
+    *("1.4318", "1.4318 hot rolled", "1.4318 plate"),
+    *("1.4404", "1.4404 cold rolled", "1.4404 hot rolled", "1.4404 plate"),
+]
+TRANSFORM = ["1.4301", "1.4310", "1.4318", "1.4318 hot rolled", "1.4318 plate"]
+TRANSFORM += ["1.4371", "1.4372", "textbook-304"]
 PHYSICS = """
 key = "coil 7"
 title = "Invented coil"
@@ -81,6 +90,10 @@ def test_the_list_holds_the_shipped_steels():
         ("x2crnimo17-12-2", "1.4404"),
         ("301LN", "1.4318"),
         ("Textbook-304", "textbook-304"),
+        ("1.4307 Hot Rolled", "1.4307 hot rolled"),
+        ("1.4307-hot-rolled", "1.4307 hot rolled"),
+        ("316l plate", "1.4404 plate"),
+        ("UNS S31603", "1.4404"),
     ],
 )
 def test_a_steel_is_found_by_any_of_its_names(name, key):
@@ -88,7 +101,8 @@ def test_a_steel_is_found_by_any_of_its_names(name, key):
 
 
 @pytest.mark.parametrize(
-    ("name", "meant"), [("1.4037", "1.4307"), ("316 LL", "1.4404"), ("304LL", "1.4307")]
+    ("name", "meant"),
+    [("1.4037", "1.4307"), ("316 LL", "1.4404"), ("304LL", "1.4307"), ("1.4751", "1.4571")],
 )
 def test_an_unknown_steel_gets_the_one_that_is_meant(name, meant):
     with pytest.raises(InputError, match="did you mean") as caught:
@@ -130,7 +144,7 @@ def test_a_certificate_sets_curve_strengths_and_spread(key):
 
 def test_grades_that_form_martensite_in_cold_water_say_so():
     marked = [card.key for card in list_steels() if card.transforms]
-    assert marked == ["1.4301", "1.4318", "textbook-304"]
+    assert marked == TRANSFORM
     assert "transforms" in load("1.4318").notes
 
 

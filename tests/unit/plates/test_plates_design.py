@@ -9,7 +9,7 @@ from stretchform.errors import InputError
 from stretchform.plates import case as codes
 from stretchform.plates.case import PlateCase
 from stretchform.plates.design import size
-from stretchform.steel.curve import Ludwik
+from stretchform.steel.curve import Ludwik, Voce
 
 STEEL = Ludwik(230e6, 1256e6, 0.66)  # invented
 RING = PlateCase(
@@ -143,6 +143,86 @@ def test_folded_arm_is_shorter_and_holds_the_plate_still():
     folded = size(replace(RING, kind="folded", limbs=2))
     assert folded.arm_length < size(RING).arm_length
     assert folded.rotation == 0.0
+
+
+def test_beam_and_formula_side_by_side():
+    closed, solved = size(RING), size(RING, exact=True)
+    assert (closed.method, solved.method) == ("formula", "beam")
+    assert solved.passes
+    assert solved.root_strain <= 0.15
+    assert 0.8 * closed.arm_length < solved.arm_length <= closed.arm_length  # formula is safe
+    assert 0.0 < solved.released_force < solved.force
+    longer = size(replace(RING, length=solved.arm_length - 1e-3), exact=True)
+    assert longer.root_strain > 0.15  # one millimetre less no longer passes
+
+
+def test_given_length_is_kept_by_the_beam():
+    solved = size(replace(RING, length=0.090), exact=True)
+    assert solved.arm_length == 0.090
+    assert solved.root_strain < size(replace(RING, length=0.090)).root_strain
+
+
+def test_bridge_by_the_beam_pulls_with_both_halves():
+    bridge = replace(RING, kind="bridge", ring_width=None, length=0.130)
+    closed, solved = size(bridge), size(bridge, exact=True)
+    assert solved.force == pytest.approx(closed.force, rel=0.25)  # formula is 0 to 25 % high
+    assert solved.tension > 1000.0
+
+
+def test_an_arm_that_necks_is_refused():
+    soft = Voce(600e6, 30e6, 20.0)  # invented, cold worked
+    short = replace(RING, kind="bridge", curve=soft, length=0.060, depth=6e-3)
+    result = size(short, exact=True)
+    assert codes.NECKS in result.refused
+    assert value(result, "hardening of the plate").result == "care"
+
+
+@pytest.mark.parametrize(
+    ("change", "name"),
+    [
+        ({"depth": 14e-3}, "arm depth"),
+        ({"depth": 2.5e-3}, "arm depth, least"),
+        ({"wall": 0.5e-3, "pressure": 0.5e6}, "restraint of the wall"),
+        ({"wall": 0.5e-3, "pressure": 0.5e6}, "dent of the wall"),
+        ({"wall": 0.4e-3, "pressure": 0.4e6}, "local stress of the wall"),
+        ({"tab_length": 70e-3}, "length of the tab weld"),
+        ({"tab_length": 16e-3, "tab_height": 40e-3}, "growth of the tab weld"),
+        ({"weld_throat": 0.2e-3}, "tab weld"),
+        ({"tab_length": 13e-3}, "neck of the tab"),
+        ({"thickness": 0.5e-3, "depth": 5e-3}, "tipping of the arm"),
+        ({"thickness": 0.5e-3, "ring_width": 0.2}, "load along the axis, handled"),
+        ({"ring_width": None}, "load along the axis, forming"),
+        ({"growth_under_pressure": 0.14, "length": 0.1}, "arm slope"),
+        ({"tabs": 20}, "slot along the rim"),
+        ({"clearance": 0.2e-3}, "tab clearance before"),
+    ],
+)
+def test_each_check_can_speak_up(change, name):
+    assert value(size(RING), name).result == "ok"
+    assert value(size(replace(RING, **change)), name).result != "ok"
+
+
+def test_ledge_takes_the_load_along_the_axis():
+    names = {check.name for check in size(replace(RING, ledge=True)).checks}
+    assert not any(name.startswith("load along the axis") for name in names)
+
+
+def test_narrow_open_area_of_a_full_plate_loads_it_while_filling():
+    full = replace(RING, ring_width=None, fill_speed=0.02)
+    tight = value(size(replace(full, open_share=0.01)), "load along the axis, forming")
+    wide = value(size(replace(full, open_share=0.2)), "load along the axis, forming")
+    assert tight.value > wide.value
+
+
+def test_foot_of_the_tab_is_low_and_stalk_holds_the_straight_arm_off():
+    straight, concentric = size(RING), size(replace(RING, straight=False))
+    sagitta = straight.arm_length**2 / (2 * RING.radius)
+    assert straight.stalk == pytest.approx(3e-3 + sagitta)
+    assert concentric.stalk == pytest.approx(3e-3)
+    assert concentric.rotation > straight.rotation
+    high = size(replace(RING, tab_height=0.05))
+    low = value(straight, "growth of the tab weld").value
+    assert value(high, "growth of the tab weld").value > low
 
 
 def test_what_is_not_checked_is_listed():

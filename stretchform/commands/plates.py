@@ -1,0 +1,34 @@
+"""stretchform plates: the plates inside, with every size and check."""
+
+from pathlib import Path
+
+import click
+
+from stretchform.commands import screen
+from stretchform.commands.output import show
+
+
+@click.command("plates")
+@click.argument("job", type=click.Path(path_type=Path))
+@click.option("--plate", "name", metavar="NAME", help="Only the row of plates with this name.")
+def command(job: Path, name: str | None) -> int:
+    """Travel, gaps, arms and slots of the plates inside.
+
+    Shows every size and every check.
+
+    Where a block caution withholds the plan, the exit code is 3.
+    """
+    from stretchform import actions
+    from stretchform.report import terminal, terminal_plates
+
+    found = actions.plates(job, name)
+    inches = actions.uses_inches(job)
+    blocks = [
+        terminal.danger(found, inches),
+        terminal.title(found),
+        *terminal.withheld(found, inches),
+        *terminal.accepted(found, inches),
+        *terminal_plates.details(found, name, inches),
+    ]
+    show(screen.paint(blocks))
+    return 3 if found.withheld_by else 0
