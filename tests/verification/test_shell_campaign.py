@@ -62,6 +62,7 @@ def summary(rows):
 
 
 @pytest.mark.campaign
+@pytest.mark.timeout(3600)
 def test_random_tanks_converge_or_say_truly_why_not(capsys):
     seeds = range(campaign_size(FULL))
     rows = [(seed, *run(seed)) for seed in seeds]

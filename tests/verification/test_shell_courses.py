@@ -128,6 +128,28 @@ def test_strain_beyond_the_curve_is_refused_with_its_place():
 
 
 @pytest.mark.parametrize(
+    ("target", "height", "words"),
+    [
+        (Target(growth=-0.01), 0.75, "not positive"),
+        (Target(growth=0.05, pressure=1e6), 0.75, "more than one"),
+        (Target(growth=0.05), 1.6, "does not lie on the shell"),
+        (Target(growth=0.05, at=-0.1), 0.75, "does not lie on the shell"),
+        (Target(growth=0.05), float("nan"), "does not lie on the shell"),
+    ],
+)
+def test_targets_and_stations_that_make_no_sense_are_refused(target, height, words):
+    meridian = simple(RADIUS, 3e-3, 1.5)
+    with pytest.raises(InputError, match=words):
+        solve(meridian, one_steel(meridian, LAW), target, [height])
+
+
+def test_the_heads_of_a_symmetric_tank_are_named_together():
+    meridian = simple(RADIUS, 3e-3, 1.0, "ellipsoid 2:1", 1.0e-3)
+    with pytest.raises(NoSolution, match="the head at either end runs ahead"):
+        solve(meridian, one_steel(meridian, LAWS["V"]), Target(growth=0.06), [0.5])
+
+
+@pytest.mark.parametrize(
     ("material", "words"),
     [
         (Material((LAW,) * 2, ELASTIC), "2 steels for 3 parts"),
