@@ -214,10 +214,10 @@ def inner(parts: Elements, moves: Array, flow: Flow, guess: Array) -> Inner:
     slip = g[4, 1:4]
     tangent[1:4, 1:4] += (_SHEAR * parts.shear * parts.wall * slip)[:, None] * slip
     tangent *= (scale[:, None] * parts.share)[:, :, None]
-    both = _to_nodes(np.swapaxes(_to_nodes(tangent), 0, 1))
+    both = _to_nodes(_to_nodes(tangent).swapaxes(0, 1))
     return Inner(
-        np.moveaxis(_to_nodes(force), 0, -1),
-        np.moveaxis(both, (0, 1), (-1, -2)),
+        _to_nodes(force).transpose(1, 2, 0),
+        both.transpose(2, 3, 1, 0),
         forces,
         answer,
         e,

@@ -134,4 +134,4 @@ def stiffness(loads: Loads, moves: Array, pressure: Array) -> Array:
         k[1, 0, :, 0] -= 2.0 * np.pi * pressure * r[:, 0]
     if upper:
         k[4, 3, :, -1] += 2.0 * np.pi * pressure * r[:, -1]
-    return np.moveaxis(k, (0, 1), (-2, -1))
+    return k.transpose(2, 3, 0, 1)
