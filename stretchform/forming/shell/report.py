@@ -6,15 +6,27 @@ import numpy as np
 from numpy.typing import NDArray
 
 from stretchform.forming.shell.build import Ready, folded
-from stretchform.forming.shell.element import Inner, inner
+from stretchform.forming.shell.element import inner
 from stretchform.forming.shell.material import Flow
 from stretchform.forming.shell.mesh import positions
 from stretchform.forming.shell.results import Head, Outline, Wall, Work
-from stretchform.forming.shell.state import Rows
+from stretchform.forming.shell.state import Rows, flow_rows
 from stretchform.shape.meridian import Form
 from stretchform.si import Array, Metre
 
 SOURCES = ("own-derivation",)
+
+
+_AT_ONCE = 1000  # states looked at together: keeps the memory of a large batch small
+
+
+@dataclass(slots=True)
+class Seen:
+    """Strains of the sections, and stresses of the layers over Young's modulus."""
+
+    strains: Array  # (5, states, elements)
+    sum: Array  # (layers, states, elements), meridian + hoop
+    difference: Array
 
 
 @dataclass(slots=True)
@@ -26,7 +38,7 @@ class States:
     volume: Array
     moves: Array
     flow: Flow
-    seen: Inner
+    seen: Seen
 
 
 def examined(
@@ -37,9 +49,15 @@ def examined(
     Source: own-derivation, evaluation of the settled state.
     Checked: tests/unit/forming/test_shell_report.py.
     """
-    parts = ready.problem.elements.chosen(draw)
-    seen = inner(parts, moves, flow, np.zeros_like(flow.strain))
-    return States(draw, pressure, volume, moves, flow, seen)
+    pieces = []
+    for first in range(0, len(draw), _AT_ONCE):
+        rows = np.arange(first, min(first + _AT_ONCE, len(draw)))
+        parts = ready.problem.elements.chosen(draw[rows])
+        some = flow_rows(flow, rows)
+        look = inner(parts, moves[rows], some, np.zeros_like(some.strain))
+        pieces.append((look.strains, look.answer.sum, look.answer.difference))
+    strains, total, apart = (np.concatenate(row, axis=1) for row in zip(*pieces, strict=True))
+    return States(draw, pressure, volume, moves, flow, Seen(strains, total, apart))
 
 
 def midwall_growth(ready: Ready, moves: Array, heights: Metre) -> Array:
@@ -63,7 +81,7 @@ def walls(ready: Ready, states: States) -> Array:
     """
     mean = _mean(ready, states.flow.sum)
     poisson = ready.problem.elements.poisson
-    stress = _mean(ready, states.seen.answer.sum)
+    stress = _mean(ready, states.seen.sum)
     return np.asarray(ready.wall[states.draw] * np.exp(-mean - poisson * stress))
 
 
@@ -130,7 +148,7 @@ def along(ready: Ready, states: States, released: States) -> Wall:
     modulus = float(ready.material.elastic.youngs_modulus)
     e = states.seen.strains
     half = 0.5 * ready.wall[states.draw] / ready.scale
-    total, apart = states.seen.answer.sum, states.seen.answer.difference
+    total, apart = states.seen.sum, states.seen.difference
     hoop, meridian = 0.5 * (total - apart) * modulus, 0.5 * (total + apart) * modulus
     height = ready.mesh.height
     return Wall(
@@ -189,7 +207,7 @@ def head(ready: Ready, history: States, last: States, released: States, upper: b
         return Head(nothing, nothing, nothing, nothing, nothing, nothing)
     modulus = float(ready.material.elastic.youngs_modulus)
     pressure = history.pressure * modulus
-    answer = history.seen.answer
+    answer = history.seen
     hoop = 0.5 * (answer.sum - answer.difference)[:, :, mine] * modulus
     lowest = np.min(_mean(ready, hoop), axis=1)
     lowest_hoop, lowest_at = np.full(draws, np.nan), np.full(draws, np.nan)
@@ -269,7 +287,7 @@ def work(ready: Ready, history: States, last: States) -> Work:
     parts, poisson = problem.elements, problem.elements.poisson
     weights = np.polynomial.legendre.leggauss(parts.layers)[1][:, None, None]
     metal = 2.0 * np.pi * parts.middle * parts.length * 0.5 * parts.wall[last.draw] * weights
-    answer = last.seen.answer
+    answer = last.seen
     growth = np.exp((1.0 - 2.0 * poisson) * answer.sum)
     elastic = answer.sum**2 * (1.0 - poisson) + answer.difference**2 * (1.0 + poisson)
     stored = np.sum(0.25 * elastic * metal * growth, axis=(0, 2))

@@ -4,10 +4,9 @@ import numpy as np
 
 from stretchform.forming.shell import report
 from stretchform.forming.shell.build import Ready
-from stretchform.forming.shell.element import Inner
-from stretchform.forming.shell.material import Answer, Flow
+from stretchform.forming.shell.material import Flow
 from stretchform.forming.shell.path import walk
-from stretchform.forming.shell.report import States
+from stretchform.forming.shell.report import Seen, States
 from stretchform.forming.shell.results import Trace
 from stretchform.forming.shell.state import Rows, State, flow_rows, node_growth
 from stretchform.forming.shell.walking import End, Goal, Walk
@@ -121,30 +120,14 @@ def _spread(states: States, chosen: Rows, spring: Array) -> Array:
 
 
 def _rows(states: States, rows: Rows) -> States:
-
-    seen, flow = states.seen, flow_rows(states.flow, rows)
-    answer = seen.answer
-    picked = Answer(
-        answer.sum[:, rows],
-        answer.difference[:, rows],
-        answer.tangent[:, :, rows],
-        flow,
-        answer.step[:, rows],
-    )
-    inner = Inner(
-        seen.force[rows],
-        seen.tangent[rows],
-        seen.sections[:, rows],
-        picked,
-        seen.strains[:, rows],
-    )
+    seen = states.seen
     return States(
         states.draw[rows],
         states.pressure[rows],
         states.volume[rows],
         states.moves[rows],
-        flow,
-        inner,
+        flow_rows(states.flow, rows),
+        Seen(seen.strains[:, rows], seen.sum[:, rows], seen.difference[:, rows]),
     )
 
 
