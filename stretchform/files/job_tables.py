@@ -18,7 +18,7 @@ from stretchform.files.job_fields import (
     yes_or_no,
 )
 from stretchform.forming import criterion
-from stretchform.planning.job import TargetKind
+from stretchform.planning.job import PUMPS, TargetKind
 from stretchform.planning.tank import ArmKind, Attitude, HeadShape
 from stretchform.steel.certificate import PROOF_RANGE, TENSILE_RANGE
 from stretchform.water import properties
@@ -41,7 +41,6 @@ _ELEMENTS = (
     "V",
 )
 _GASES = ("gas", "air", "nitrogen", "helium", "argon", "oxygen", "bottle", "compress", "pneum")
-PUMPS = ("hand pump", "motor pump", "air-driven pump")
 
 
 def _pump() -> Kind:
@@ -293,6 +292,25 @@ class SupplyTable(Table):
         float | None, quantity("volume", "40 l", "0.01 l", "100000 l", "that can flow in")
     ] = None
     vent: Annotated[bool, yes_or_no("false: no vent at the highest point")] = True
+    relief_flow: Annotated[
+        float | None,
+        quantity("flow", "10 l/min", "0.001 l/min", "20000 l/min", "the relief can pass"),
+    ] = None
+    hose_length: Annotated[
+        float | None, quantity("length", "5 m", "0.1 m", "200 m", "from pump to tank")
+    ] = None
+    hose_bore: Annotated[
+        float | None, quantity("length", "6 mm", "1 mm", "100 mm", "inside the hose")
+    ] = None
+    low_level_stop: Annotated[
+        bool | None, yes_or_no("true: the pump stops before its drum is empty")
+    ] = None
+    remote_bleed: Annotated[
+        bool | None, yes_or_no("true: stop, bleed and vent are worked from outside")
+    ] = None
+    brittle_fittings: Annotated[
+        bool, yes_or_no("true: cast iron or other brittle parts under pressure")
+    ] = False
 
 
 class PlainGaugeTable(Table):

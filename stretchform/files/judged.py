@@ -9,7 +9,7 @@ from stretchform.files import data
 from stretchform.planning.likely import Judged, Range
 from stretchform.sources import Datum
 
-_RANGES = ("criterion", "rate", "springback", "gained")
+_RANGES = ("criterion", "rate", "springback", "gained", "creep")
 _SINGLES = {
     "spread_coupon": "ratio",
     "spread_trial": "ratio",
@@ -21,7 +21,19 @@ _SINGLES = {
     "share_of_growth_block": "ratio",
     "growth_allowance": "growth",
     "step_growth": "growth",
+    "diameter_tolerance": "ratio",
+    "softening": data.NUMBER,
+    "gauge_height": "length",
+    "overshoot": "ratio",
+    "arrival_rate": data.NUMBER,
+    "wall_map": "length",
+    "hose_swelling": data.NUMBER,
+    "reaction_growth": "growth",
+    "stations_apart": "growth",
+    "compliance_off": "ratio",
+    "water_tolerance": data.NUMBER,
 }
+_HIGHEST = {"water_tolerance": 20.0}  # all the others are shares, below 1
 
 
 @cache
@@ -56,6 +68,6 @@ def _range(record: dict[str, Any], name: str, place: str) -> Range:
 
 def _single(record: dict[str, Any], name: str, dimension: str, place: str) -> Datum:
     found = data.datum(data.table(record, name, place), name, dimension, place)
-    if not 0.0 < found.value < 1.0:
+    if not 0.0 < found.value < _HIGHEST.get(name, 1.0):
         raise DataError(f"{place}: [{name}]", f"{found.value:g}", 'value = "10 %"')
     return found

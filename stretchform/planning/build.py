@@ -10,14 +10,20 @@ from stretchform.forming import membrane
 from stretchform.planning import (
     basis,
     cautions,
+    drivers,
     ends,
     facts,
+    filling,
     forecast,
     hazard,
+    holdpoints,
+    holds,
+    instruments,
     outcome,
     plating,
     schedule,
-    size,
+    stepping,
+    stopping,
     target,
     walls,
 )
@@ -29,11 +35,10 @@ from stretchform.planning.plan import (
     Band,
     GrowthCurve,
     Plan,
+    Stops,
     WaterPlan,
 )
-from stretchform.planning.tank import Attitude
-from stretchform.si import STANDARD_GRAVITY, Array, Growth, Pascal, Ratio
-from stretchform.water import energy, properties
+from stretchform.si import Array, Growth, Ratio
 
 
 def build(job: Job, judged: Judged, quick: bool = False) -> Plan:
@@ -57,7 +62,14 @@ def build(job: Job, judged: Judged, quick: bool = False) -> Plan:
     found_openings = ends.opening_plans(job, forming)
     rests = basis.basis(job, judged, made, forming)
     known = facts.facts(job, judged, made, forming, rests, stations, plates, found_heads, limit)
+    sensitivity = _sensitivity(made, forming)
+    water = filling.water_plan(job, judged, made, forming, stations)
+    ending = stopping.stops(job, judged, made, wanted, limit, springback)
+    tools = instruments.instruments(job, made, forming, sensitivity)
+    known = facts.with_means(known, job, judged, forming, water, ending, tools)
     found = cautions.judge(job, known)
+    spread = drivers.drivers(job, made, forming)
+    head = instruments.gauge_head(job, job.gauge)
     chosen = schedule.pressures(job, made, forming, released, judged.step_growth.value)
     return Plan(
         job=job,
@@ -69,18 +81,24 @@ def build(job: Job, judged: Judged, quick: bool = False) -> Plan:
         maximum_within_curve=known.maximum_within_curve,
         share_of_pressure=known.share_of_pressure,
         share_of_growth=known.share_of_growth,
-        points_per_per_cent=_sensitivity(made, forming),
+        points_per_per_cent=sensitivity,
         no_answer=known.no_answer,
         stations=stations,
-        steps=schedule.steps(job, made, chosen, wanted, limit, springback, _gauge_head(job)),
+        steps=stepping.steps(job, judged, made, chosen, wanted, limit, springback, head),
         plates=plates,
         heads=found_heads,
         openings=found_openings,
         profile=ends.profile(job, made),
         whole=made.whole is not None,
         hazard=danger,
-        water=_water(job, forming),
+        water=water,
         growth=_growth_curve(made),
+        holds=holds.hold_plan(judged),
+        stops=ending,
+        drivers=spread,
+        information=drivers.information(job, judged, made, forming, spread),
+        instruments=tools,
+        hold_points=_hold_points(job, judged, made, forming, water, ending),
         cautions=found,
         withheld_by=cautions.withheld_by(job, found),
     )
@@ -148,32 +166,25 @@ def _sensitivity(made: Forecast, forming: Band) -> Ratio:
     return (likely[1] - likely[0]) / 0.005
 
 
-def _gauge_head(job: Job) -> Pascal:
-    """Water between the top of the tank and the gauge; a lying tank's gauge counts as on top."""
-    if job.gauge is None or job.tank.attitude is Attitude.LYING:
-        return 0.0
-    weight = properties.density(job.water.temperature, 0.0) * STANDARD_GRAVITY
-    return float(weight * (size.top_height(job.tank) - job.gauge.height))
-
-
-def _water(job: Job, forming: Band) -> WaterPlan:
-    volume = size.volume(job.tank)
-    metal = sum(
-        float(course.steel.density.value)
-        * 2.0
-        * np.pi
-        * course.radius
-        * course.wall
-        * course.length
-        for course in job.tank.courses
-    ) + float(job.tank.bottom.steel.density.value) * size.head_metal(job.tank)
-    density = float(properties.density(job.water.temperature, 0.0))
-    share = float(energy.air_limit(job.water.temperature, forming.high))
-    return WaterPlan(
-        temperature=job.water.temperature,
-        volume_before=volume,
-        air_limit=share * volume,
-        filled_mass=float(volume * density + metal),
+def _hold_points(
+    job: Job, judged: Judged, made: Forecast, forming: Band, water: WaterPlan, ending: Stops
+) -> tuple[holdpoints.HoldPoint, ...]:
+    return holdpoints.hold_points(
+        holdpoints.Facts(
+            first_yield=outcome.band(schedule.first_yield(made)).low,
+            forming=forming.high,
+            relief=job.supply.relief_pressure,
+            air_limit=water.air_limit,
+            compliance=ending.compliance,
+            compliance_off=ending.compliance_off,
+            drum=ending.drum,
+            water_stop=ending.water,
+            step_growth=judged.step_growth.value,
+            stations_apart=ending.stations_apart,
+            shortest_hold=holds.TARGET,
+            rate_limit=holds.RATE_LIMIT,
+            returned=water.returned.likely,
+        )
     )
 
 

@@ -1,61 +1,20 @@
 """What to be careful of: each caution is a rule on the job and on what was computed for it.
 
 A block withholds every pressure until an [accepted] line lifts it; the codes in NEVER_LIFTED stay.
-Only codes and numbers stand here; the sentences are in report/words.py.
+Only codes and numbers stand here and in `caution_means`; the sentences are in report/words.py.
 """
 
-from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass, field
-from enum import StrEnum
+from collections.abc import Callable, Iterator
 
+from stretchform.planning import caution_means
+from stretchform.planning.caution import Caution as Caution
+from stretchform.planning.caution import Facts as Facts
+from stretchform.planning.caution import Level as Level
+from stretchform.planning.caution import Means as Means
+from stretchform.planning.caution import Rule
 from stretchform.planning.job import Job
 from stretchform.planning.tank import Attitude
-from stretchform.si import Growth, Pascal, Ratio
 from stretchform.steel.grade import Basis, Steel
-
-
-class Level(StrEnum):
-    """How serious: note, care, block."""
-
-    NOTE = "note"
-    CARE = "care"
-    BLOCK = "block"
-
-
-@dataclass(frozen=True, slots=True)
-class Caution:
-    """A code, its level and the numbers and names that its text needs."""
-
-    code: str
-    level: Level
-    numbers: Mapping[str, float] = field(default_factory=dict)
-    names: tuple[str, ...] = ()
-
-
-@dataclass(frozen=True, slots=True)
-class Facts:
-    """What the rules need to know of the forecast."""
-
-    forming_high: Pascal
-    forming_likely: Pascal
-    maximum_low: Pascal
-    share_of_pressure: Ratio
-    share_of_growth: Ratio
-    no_answer: Ratio  # share of draws that never reach the target
-    maximum_within_curve: bool
-    survives_tresca: bool
-    growth_limit: Growth
-    growth_over_relief: Growth  # likely, at 1.1 times relief pressure; inf: beyond maximum
-    stress_over_flow: Mapping[str, Ratio]  # for each pressure the job states
-    whole: bool  # computed with the heads' hold on the shell
-    short: bool  # shell shorter than two diameters
-    wrinkling: Mapping[str, Ratio]  # head: forming pressure over 1.5 times the allowable one
-    ahead: Mapping[str, Growth]  # courses that run ahead of the slowest
-    near_head: tuple[str, ...]  # stations
-    plates_near_head: tuple[str, ...]
-    plates_failing: tuple[str, ...]
-    thinnest: Ratio  # radius over wall of the thickest course
-
 
 NEVER_LIFTED = frozenset(
     {
@@ -69,14 +28,8 @@ NEVER_LIFTED = frozenset(
     }
 )
 _NO_ANSWER_ALLOWED = 0.05
-_CHLORIDE_CARE, _CHLORIDE_BLOCK = 50e-6, 200e-6  # kg/kg; the bands between are judged
-_COLD, _COOL_FOR_TRANSFORMING, _WARM = 5.0, 15.0, 40.0  # °C
 _THICK_BELOW = 10.0  # radius over wall
-_GAUGE_LOWEST, _GAUGE_HIGHEST = 1.5, 4.0  # range over forming pressure
-_COARSE_GAUGE = 0.6  # per cent of the range
 _SENSE_LOW, _SENSE_HIGH = 0.7, 1.5  # hoop stress over flow stress of a stated pressure
-
-Rule = Callable[[Job, Facts], Iterator[Caution]]
 
 
 def judge(job: Job, facts: Facts) -> tuple[Caution, ...]:
@@ -104,48 +57,10 @@ def withheld_by(job: Job, cautions: tuple[Caution, ...]) -> tuple[str, ...]:
     )
 
 
-def _supply(job: Job, facts: Facts) -> Iterator[Caution]:
-    supply = job.supply
-    if not supply.vent:
-        yield Caution("no_vent", Level.BLOCK)
-    if supply.kind is None:
-        yield Caution("supply_not_stated", Level.CARE)
-    elif supply.relief_pressure is None:
-        yield Caution("no_relief", Level.BLOCK)
-    if supply.relief_pressure is None:
-        return
-    relief = float(supply.relief_pressure)
-    if relief > facts.maximum_low:
-        numbers = {"relief": relief, "maximum": float(facts.maximum_low)}
-        yield Caution("relief_above_maximum", Level.BLOCK, numbers)
-    if facts.growth_over_relief > facts.growth_limit:
-        numbers = {
-            "growth": float(facts.growth_over_relief),
-            "limit": float(facts.growth_limit),
-        }
-        yield Caution("relief_growth", Level.CARE, numbers)
-    if relief < facts.forming_high:
-        numbers = {"relief": relief, "forming": float(facts.forming_high)}
-        yield Caution("relief_below_forming", Level.CARE, numbers)
-
-
 def _stated_pressures(job: Job, facts: Facts) -> Iterator[Caution]:
     for name, ratio in facts.stress_over_flow.items():
         if not _SENSE_LOW <= ratio <= _SENSE_HIGH:
             yield Caution("stated_pressure", Level.CARE, {"ratio": float(ratio)}, (name,))
-
-
-def _gauge(job: Job, facts: Facts) -> Iterator[Caution]:
-    if job.gauge is None:
-        yield Caution("gauge_not_stated", Level.CARE)
-        return
-    ratio = float(job.gauge.range) / float(facts.forming_likely)
-    if not _GAUGE_LOWEST <= ratio <= _GAUGE_HIGHEST:
-        yield Caution("gauge_range", Level.CARE, {"ratio": ratio})
-    if job.gauge.accuracy_class > _COARSE_GAUGE:
-        error = float(job.gauge.accuracy_class) / 100.0 * float(job.gauge.range)
-        numbers = {"class": float(job.gauge.accuracy_class), "error": error}
-        yield Caution("gauge_class", Level.CARE, numbers)
 
 
 def _maximum(job: Job, facts: Facts) -> Iterator[Caution]:
@@ -189,27 +104,6 @@ def _typical(steel: Steel) -> bool:
     return steel.basis is Basis.TYPICAL and not steel.transforms
 
 
-def _water(job: Job, facts: Facts) -> Iterator[Caution]:
-    temperature = float(job.water.temperature)
-    number = {"temperature": temperature}
-    transforming = tuple(
-        sorted({course.steel.key for course in job.tank.courses if course.steel.transforms})
-    )
-    if temperature < _COLD:
-        yield Caution("cold_water", Level.BLOCK, number)
-    if transforming:
-        level = Level.BLOCK if temperature < _COOL_FOR_TRANSFORMING else Level.CARE
-        yield Caution("transforms", level, number, transforming)
-    if temperature > _WARM:
-        yield Caution("warm_water", Level.CARE, number)
-    if job.water.chloride is None:
-        yield Caution("chloride_not_stated", Level.NOTE)
-    elif job.water.chloride > _CHLORIDE_CARE:
-        block = job.water.chloride > _CHLORIDE_BLOCK
-        code, level = ("chloride_high", Level.BLOCK) if block else ("chloride", Level.CARE)
-        yield Caution(code, level, {"chloride": float(job.water.chloride)})
-
-
 def _ends(job: Job, facts: Facts) -> Iterator[Caution]:
     if facts.short and not facts.whole:
         yield Caution("short_cylinder", Level.CARE)
@@ -248,18 +142,18 @@ def _model(job: Job, facts: Facts) -> Iterator[Caution]:
 
 
 _RULES: tuple[Rule, ...] = (
-    _supply,
+    *caution_means.RULES,
     _maximum,
     _steel,
-    _water,
     _stated_pressures,
-    _gauge,
     _ends,
     _plates,
     _model,
 )
 CODES = frozenset(
     {
+        "air_driven_pump",
+        "brittle_fittings",
         "certificate_not_used",
         "chloride",
         "chloride_high",
@@ -268,6 +162,7 @@ CODES = frozenset(
         "course_ahead",
         "criterion_fixed",
         "curve_ends",
+        "drum_too_large",
         "ends_not_computed",
         "gas",
         "gauge_class",
@@ -276,20 +171,30 @@ CODES = frozenset(
         "invented_steel",
         "lying",
         "minimum_only",
+        "motor_pump",
+        "no_low_level_stop",
         "no_measured_tank",
+        "no_metered_water",
         "no_relief",
+        "no_remote_bleed",
         "no_spread",
         "no_vent",
+        "one_gauge",
         "openings",
         "plate_fails",
         "plate_near_head",
+        "plates_trap_air",
+        "pump_fast",
         "relief_above_maximum",
         "relief_below_forming",
+        "relief_capacity",
+        "relief_flow_not_stated",
         "relief_growth",
         "share_of_growth",
         "share_of_growth_high",
         "share_of_pressure",
         "short_cylinder",
+        "shut_vent",
         "stated_pressure",
         "station_near_head",
         "supply_not_stated",
@@ -297,10 +202,12 @@ CODES = frozenset(
         "textbook_steel",
         "thick_wall",
         "transforms",
+        "trapped_air",
+        "trapped_air_high",
         "tresca",
         "typical_values",
         "warm_water",
-        "wrinkling",
         "weld_not_stated",
+        "wrinkling",
     }
 )

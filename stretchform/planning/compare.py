@@ -17,11 +17,10 @@ from stretchform.planning.likely import Judged
 from stretchform.planning.plan import Band, StationPlan
 from stretchform.planning.tank import Course
 from stretchform.si import Celsius, Growth, Metre, Pascal, Ratio
+from stretchform.water import tape
 
 LOADED, RELEASED = "under pressure", "released"
 _REFERENCE: Celsius = 20.0  # temperature at which lengths are stated
-_SKEW: Metre = 0.06e-3  # standard uncertainty of a tape that does not lie in one plane
-_TENSION: Ratio = 2e-5  # standard uncertainty of the tape's stretch, relative
 _Z90 = 2.0 * 1.6449  # 5 to 95 % of a normal spread, in standard deviations
 
 
@@ -123,7 +122,7 @@ def growth_uncertainty(job: Job, before: Metre, growth: Growth) -> Growth:
     Source: gum, law of propagation (from memory).
     Checked: tests/unit/test_compare.py (by hand).
     """
-    single = job.tape.resolution**2 / 3.0 + _SKEW**2 + (_TENSION * before) ** 2
+    single = job.tape.resolution**2 / 3.0 + tape.SKEW**2 + (tape.PULL * before) ** 2
     return float(np.sqrt(single * (1.0 + (1.0 + growth) ** 2)) / before)
 
 

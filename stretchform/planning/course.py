@@ -54,21 +54,22 @@ def gain_at(course: Course, pressure: Pascal) -> Array:
 
 
 def pressure_at(course: Course, growth: Growth, point: int, under_pressure: bool) -> Array:
-    """Pressure at which a point first reaches a growth, (N,); NaN where it never does.
+    """Pressure at which a point first reaches a growth, (N,) each; NaN where it never does.
 
     Source: own-derivation, straight lines between the steps up to the maximum.
     Checked: tests/verification/test_whole_surrogate.py (inverse of growth_at).
     """
     values = (course.loaded if under_pressure else course.released)[:, :, point]
     answer = np.full(len(values), np.nan)
-    for row, (rising, pressure, peak) in enumerate(
-        zip(values, course.pressure, course.peak, strict=True)
+    asked = np.broadcast_to(np.asarray(growth, dtype=np.float64), (len(values),))
+    for row, (rising, pressure, peak, wanted) in enumerate(
+        zip(values, course.pressure, course.peak, asked, strict=True)
     ):
         climbed = np.maximum.accumulate(rising[: peak + 1])
-        if climbed[-1] >= growth:
-            first = int(np.searchsorted(climbed, growth))
+        if climbed[-1] >= wanted:
+            first = int(np.searchsorted(climbed, wanted))
             low, high = climbed[max(first - 1, 0)], climbed[first]
-            part = 1.0 if high <= low else (growth - low) / (high - low)
+            part = 1.0 if high <= low else (wanted - low) / (high - low)
             start = pressure[max(first - 1, 0)]
             answer[row] = start + part * (pressure[first] - start)
     return answer

@@ -1,17 +1,29 @@
 """What the cautions need to know of a forecast, gathered once."""
 
 from collections.abc import Iterable
+from dataclasses import replace
+from math import inf
 
 import numpy as np
 
 from stretchform.planning import outcome
-from stretchform.planning.cautions import Facts
+from stretchform.planning.caution import Facts, Means
 from stretchform.planning.forecast import Forecast
 from stretchform.planning.job import Job
 from stretchform.planning.likely import Judged
 from stretchform.planning.places import Kind
-from stretchform.planning.plan import Band, HeadPlan, LikelyBasis, PlatePlan, StationPlan
+from stretchform.planning.plan import (
+    Band,
+    HeadPlan,
+    Instruments,
+    LikelyBasis,
+    PlatePlan,
+    StationPlan,
+    Stops,
+    WaterPlan,
+)
 from stretchform.si import Growth, Ratio
+from stretchform.water import energy
 
 _RELIEF_OVERSHOOT = 1.1  # a relief valve lets the pressure rise by about a tenth
 _AHEAD = 0.01  # growth; a course that far ahead takes the stretch of the others
@@ -63,6 +75,36 @@ def facts(
         plates_failing=_names(item for item in plates if not item.result.passes),
         thinnest=min(float(course.radius) / float(course.wall) for course in courses),
     )
+
+
+def with_means(
+    known: Facts,
+    job: Job,
+    judged: Judged,
+    forming: Band,
+    water: WaterPlan,
+    ending: Stops,
+    tools: Instruments,
+) -> Facts:
+    """The facts with what the rules on pump, valve, gauge and water ask for.
+
+    Source: own-derivation, gathered from the parts of the plan.
+    Checked: tests/unit/test_unsafe_setups.py (with_means through whole plans).
+    """
+    before = float(water.volume_before)
+    as_water = float(energy.air_as_water(job.water.temperature, forming.high))
+    means = Means(
+        air_limit=float(water.air_limit) / before,
+        air_as_water=as_water,
+        air_under_plates=float(water.air_under_plates) / before,
+        gauge_growth=max((float(one.growth) for one in tools.gauges), default=0.0),
+        relief_share=tools.relief_share,
+        reaction_growth=tools.reaction_growth or 0.0,
+        reaction_allowed=judged.reaction_growth.value,
+        water_ceiling=float(ending.water),
+        collapse=inf if water.collapse is None else water.collapse,
+    )
+    return replace(known, means=means)
 
 
 def _ahead(job: Job, made: Forecast) -> dict[str, Growth]:

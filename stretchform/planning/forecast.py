@@ -92,10 +92,11 @@ def _whole(job: Job, draws: Draws, every: tuple[Wall, ...], wanted: Array) -> Fo
     most = [index for index, point in enumerate(points) if point.kind is Kind.LARGEST]
     maximum = found.pressure[rows, found.peak]
     under = job.target.under_pressure
-    reached = [
-        course.pressure_at(found, float(wanted[points[index].course]), index, under)
-        for index in target_points(job, points)
-    ]
+    reached = []
+    for index in target_points(job, points):
+        at = points[index].course
+        true = target.true_growth(job, draws, at, float(wanted[at]))
+        reached.append(course.pressure_at(found, np.ravel(true), index, under))
     target_pressure: Array = np.fmin.reduce(np.stack(reached))
     pressures = _levels(target_pressure, maximum)
     growth, released = course.growth_at(found, pressures)
@@ -132,7 +133,7 @@ def _closed(job: Job, draws: Draws, every: tuple[Wall, ...], wanted: Array) -> F
     points = points_of(job)
     above = water_above(job, points)
     maximum, reached, at_maximum = _maximum(every, points, above)
-    target_pressure = _target_pressure(job, every, points, above, wanted)
+    target_pressure = _target_pressure(job, draws, every, points, above, wanted)
     target_pressure = np.where(target_pressure > maximum, np.nan, target_pressure)
     pressures = _levels(target_pressure, maximum)
     loaded, released = _closed_growth(every, points, above, pressures, maximum)
@@ -185,12 +186,18 @@ def _maximum(
 
 
 def _target_pressure(
-    job: Job, every: tuple[Wall, ...], points: tuple[Point, ...], above: Array, wanted: Array
+    job: Job,
+    draws: Draws,
+    every: tuple[Wall, ...],
+    points: tuple[Point, ...],
+    above: Array,
+    wanted: Array,
 ) -> Array:
     rows = []
     for index in target_points(job, points):
         at = points[index].course
-        local = walls.pressure_at_outside(every[at], wanted[at], job.target.under_pressure)
+        true = target.true_growth(job, draws, at, float(wanted[at]))
+        local = walls.pressure_at_outside(every[at], true, job.target.under_pressure)
         rows.append(np.ravel(local) - above[index])
     lowest: Array = np.fmin.reduce(np.stack(rows))  # NaN where no course has an answer
     return lowest

@@ -24,6 +24,8 @@ def hazard(
     Checked: tests/unit/test_build.py (more air never stores less).
     """
     growth = _growth(made, stations)
+    likely = max(item.growth_under_pressure.likely for item in stations)
+    likely = likely if np.isfinite(likely) else float(growth)
     relief = job.supply.relief_pressure
     at_relief: Joule | None = None
     if relief is not None:
@@ -32,6 +34,7 @@ def hazard(
     return Hazard(
         pressure=forming.high,
         stored=_stored(job, made, forming.high, growth),
+        stored_likely=_stored(job, made, forming.likely, likely),
         energy_at_relief=at_relief,
         end_thrust=float(ejection.end_thrust(forming.high, widest)),
         jet_speed=float(ejection.jet_speed(job.water.temperature, forming.high)),

@@ -41,6 +41,9 @@ class Water:
     air: Ratio = 0.002  # volume of air at one atmosphere over the tank's volume
 
 
+PUMPS = ("hand pump", "motor pump", "air-driven pump")
+
+
 @dataclass(frozen=True, slots=True)
 class Supply:
     kind: str | None = None  # hand pump | motor pump | air-driven pump
@@ -48,8 +51,14 @@ class Supply:
     flow: float | None = None  # m³/s
     maximum_pressure: Pascal | None = None
     relief_pressure: Pascal | None = None
-    metered: CubicMetre | None = None
+    metered: CubicMetre | None = None  # content of the drum that the pump draws from
     vent: bool = True
+    relief_flow: float | None = None  # m³/s that the relief valve passes
+    hose_length: Metre | None = None
+    hose_bore: Metre | None = None
+    low_level_stop: bool | None = None  # the pump stops before the drum is empty
+    remote_bleed: bool | None = None  # pump, isolation, bleed and vent worked from outside
+    brittle_fittings: bool = False  # cast iron and the like
 
 
 @dataclass(frozen=True, slots=True)

@@ -32,3 +32,15 @@ class Judged:
     share_of_growth_block: Datum
     growth_allowance: Datum  # growth limit over the target, as a fraction
     step_growth: Datum  # largest growth of one step above yield, as a fraction
+    diameter_tolerance: Datum  # 5 to 95 % half-width of a stated diameter, relative
+    water_tolerance: Datum  # the same of the wall's temperature, K
+    softening: Datum  # flow stress lost for each kelvin, as a fraction
+    gauge_height: Datum  # the same of the gauge's height, m
+    overshoot: Datum  # chance that a single step may take to pass the target
+    creep: Range  # 5, 50, 95 % of hoop growth for each e-fold of time in a hold
+    arrival_rate: Datum  # rate of growth when a step's pressure is reached, 1/s
+    hose_swelling: Datum  # share of a hose's volume for each pascal
+    reaction_growth: Datum  # growth that may pass while a person reacts, as a fraction
+    stations_apart: Datum  # growth that stations may differ beyond the forecast, as a fraction
+    compliance_off: Datum  # share by which the elastic line may differ from the forecast
+    wall_map: Datum  # half-width of a wall's mean after a map of it, m

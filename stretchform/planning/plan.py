@@ -3,24 +3,30 @@
 from dataclasses import dataclass
 
 from stretchform.planning.cautions import Caution
+from stretchform.planning.holdpoints import HoldPoint
 from stretchform.planning.job import Job
 from stretchform.plates.case import PlateResult
 from stretchform.si import (
     Array,
     Celsius,
     CubicMetre,
+    CubicMetrePerPascal,
     Growth,
     Joule,
     Metre,
     MetrePerSecond,
     Newton,
     Pascal,
+    PascalPerCubicMetre,
+    PascalPerKelvin,
+    PascalPerSecond,
+    PerSecond,
     Ratio,
     Second,
 )
 from stretchform.water.energy import StoredEnergy
 
-MODEL = 1  # raised when results change
+MODEL = 2  # raised when results change
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,6 +76,8 @@ class StationPlan:
 class StepStation:
     name: str
     circumference: Band  # under pressure
+    released: Band  # if the tank were released from this step
+    go_on_below: Metre | None  # the whole next step only from a reading below it
     stop_above: Metre
 
 
@@ -79,10 +87,88 @@ class Step:
 
     pressure: Pascal  # gauge pressure at the top of the tank
     gauge_reading: Pascal
-    hold: Second
+    hold: Second  # at least
+    full_hold: bool  # until the rule on the rate of growth is kept
     yielding: bool  # past the earliest first yield
-    chance_over_target: Ratio
+    chance_over_target: Ratio  # of all tanks
+    chance_of_overshoot: Ratio  # of tanks that the go-on value let take this step
+    chance_over_share: Ratio  # of those still going: past the share-of-maximum limit
+    water_in: Band  # cubic metres since the tank was full
+    strokes: Ratio | None  # likely, since the tank was full
+    pumping: Second | None
     stations: tuple[StepStation, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class HoldGrowth:
+    after: Second  # since the pressure of the step was reached
+    growth: Band
+
+
+@dataclass(frozen=True, slots=True)
+class HoldPlan:
+    """How growth dies out in a hold, and when the rule on its rate is kept."""
+
+    per_e_fold: Band  # hoop growth for each e-fold of time
+    arrival_rate: PerSecond
+    rate_limit: PerSecond  # mean rate of the last `window` that ends a hold
+    window: Second
+    until_kept: Band  # seconds
+    growth: tuple[HoldGrowth, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Stops:
+    """When to stop for good, apart from the stop values of the stations."""
+
+    growth: Growth  # under pressure, where the target is meant
+    water: CubicMetre  # since the tank was full: a tank of the low side is at its limit
+    drum: CubicMetre  # planned content of the drum: it limits the growth
+    water_at_target: Band
+    rise_per_water: PascalPerCubicMetre  # likely at the target: less than half of it = stop
+    stations_apart: Growth  # beyond the differences forecast
+    compliance: CubicMetrePerPascal  # while nothing yields
+    compliance_off: Ratio
+    leak_fall: PascalPerSecond  # fall for one millilitre a minute, pump off, nothing yielding
+    small_steps_from: Ratio  # after a release: share of the pressure it had
+
+
+@dataclass(frozen=True, slots=True)
+class Driver:
+    """How much of the spread one unknown makes; shares are of the variance."""
+
+    unknown: str
+    courses: tuple[str, ...]  # empty: the whole tank
+    of_pressure: Ratio
+    of_growth: Ratio
+
+
+@dataclass(frozen=True, slots=True)
+class Information:
+    """What one more measurement would leave of the spread: half of low to high."""
+
+    measurement: str
+    pressure: Ratio  # of the likely target pressure
+    growth: Growth  # at the likely pressure
+
+
+@dataclass(frozen=True, slots=True)
+class GaugeWorth:
+    name: str  # first | second
+    range_share: Ratio  # range over likely forming pressure
+    limit: Pascal  # permissible error
+    growth: Growth  # what it is worth at the target
+    head: Pascal  # what it shows beyond the pressure at the top of the tank
+
+
+@dataclass(frozen=True, slots=True)
+class Instruments:
+    """Gauges, relief valve and pump, each told in growth."""
+
+    gauges: tuple[GaugeWorth, ...]
+    relief_growth: Band | None  # at 1.1 times the set pressure; infinite: beyond the maximum
+    relief_share: Ratio | None  # what the valve passes over what the pump delivers
+    reaction_growth: Growth | None  # growth in ten seconds while the pump runs
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,6 +187,7 @@ class Hazard:
 
     pressure: Pascal  # the high forming pressure, for which these hold
     stored: StoredEnergy
+    stored_likely: StoredEnergy  # at the likely forming pressure
     energy_at_relief: Joule | None  # recoverable, where a relief pressure is stated
     end_thrust: Newton
     jet_speed: MetrePerSecond
@@ -112,6 +199,14 @@ class WaterPlan:
     volume_before: CubicMetre
     air_limit: CubicMetre  # at one atmosphere
     filled_mass: float
+    volume_after: Band  # released
+    in_total: Band  # pumped from full to the target
+    returned: Band  # that comes back on release
+    upper_bound: bool  # the gain counts every course as if its ends let it grow everywhere
+    air_under_plates: CubicMetre  # likely left on filling, at one atmosphere
+    drift: PascalPerKelvin  # of the full, shut tank at the likely pressure, elastic
+    drift_growth: Growth  # for each kelvin while the wall flows
+    collapse: Pascal | None  # outside pressure that crushes the formed shell; None: too short
 
 
 @dataclass(frozen=True, slots=True)
@@ -199,5 +294,11 @@ class Plan:
     hazard: Hazard
     water: WaterPlan
     growth: GrowthCurve
+    holds: HoldPlan
+    stops: Stops
+    drivers: tuple[Driver, ...]
+    information: tuple[Information, ...]
+    instruments: Instruments
+    hold_points: tuple[HoldPoint, ...]
     cautions: tuple[Caution, ...]
     withheld_by: tuple[str, ...]  # block cautions that no [accepted] line lifts

@@ -2,31 +2,38 @@
 
 Each unknown has its own column of evenly filled probabilities; the columns together form a
 lattice shifted by the seed, so a few hundred draws give steady quantiles: over seeds the likely
-pressure scatters by 0.1 %, the low and high ones by 0.3 % (standard deviation). Courses from one
-coil share their strength and their wall.
+pressure scatters by 0.1 %, the low and high ones by 0.3 % (standard deviation). A scrambled
+Sobol' set does no better at 512 draws, and the library that makes it takes three times as long
+to load as a whole plan. Courses from one coil share their strength and their wall.
 """
 
-from dataclasses import dataclass
+from collections.abc import Callable
+from dataclasses import dataclass, field
 from functools import partial
 from statistics import NormalDist
 
 import numpy as np
 
-from stretchform.planning.job import Job
+from stretchform.planning.job import Gauge, Job, TargetKind
 from stretchform.planning.likely import Judged, Range
 from stretchform.planning.tank import Course
-from stretchform.si import Array, Ratio
+from stretchform.si import STANDARD_GRAVITY, Array, Growth, Pascal, Ratio
+from stretchform.water import properties, supply, tape
 
 DRAWS = 512
 _MULTIPLIER = 125  # of the lattice: neighbouring columns correlate by less than 0.08
 _LATTICE = 128  # its powers repeat after so many columns; further ones are shuffled
-_SINGLES, _PER_COURSE = 4, 3  # columns for the whole tank, and for each coil or sheet
+_SINGLES, _PER_COURSE = 8, 4  # columns for the whole tank, and for each coil or sheet
+_USUAL: Growth = 0.05  # where a target states no size, for the worth of a gauge's error
 _Z95 = NormalDist().inv_cdf(0.95)
 
 
 @dataclass(frozen=True, slots=True)
 class Draws:
-    """Factors of every draw; the last axis of `strength`, `steepness` and `wall` is the course."""
+    """Factors of every draw; the last axis of those of a course is the course.
+
+    `warmth`, `gauge`, `tape` and `diameter` are neutral where nothing is given for them.
+    """
 
     criterion: Array  # (N,) hoop stress over flow stress of a closed cylinder
     rate: Array  # (N,)
@@ -35,6 +42,14 @@ class Draws:
     strength: Array  # (N, courses)
     steepness: Array  # (N, courses)
     wall: Array  # (N, courses), metres
+    diameter: Array = field(default_factory=lambda: np.ones((1, 1)))  # true over nominal
+    warmth: Array = field(default_factory=lambda: np.ones(1))  # flow stress in the true water
+    gauge: Array = field(default_factory=lambda: np.ones(1))  # reading over true pressure
+    tape: Array = field(default_factory=lambda: np.zeros(1))  # growth read less true growth
+
+    def diameter_of(self, course: int) -> Array:
+        """Factor on the diameter of one course, (N,) or a neutral (1,)."""
+        return self.diameter[:, min(course, self.diameter.shape[1] - 1)]
 
     @property
     def count(self) -> int:
@@ -45,7 +60,8 @@ def draw(job: Job, judged: Judged) -> Draws:
     """Sample every unknown of a job; with `spread = "none"` a single draw of the medians.
 
     Strength and steepness are log-normal, C and springback triangular, rate and gained strength
-    normal on either side of their median, walls normal; half-widths are 5 to 95 %.
+    normal on either side of their median, walls, diameters, water and tape normal, the gauge
+    even between its limits; half-widths are 5 to 95 %.
 
     Source: own-derivation, design choice of the project, its numbers from
     materials/forming.toml.
@@ -55,38 +71,85 @@ def draw(job: Job, judged: Judged) -> Draws:
     columns = partial(_column, job.model.seed, DRAWS if job.model.spread else 1)
     coils = _ranks([_coil(course) for course in courses])
     sheets = _ranks([_sheet(course) for course in courses])
+
+    def each(ranks: list[int], place: int, made: Callable[[Course, Array], Array]) -> Array:
+        rows = [
+            made(course, columns(_SINGLES + _PER_COURSE * rank + place))
+            for rank, course in zip(ranks, courses, strict=True)
+        ]
+        return np.stack(rows, axis=-1)
+
     return Draws(
         criterion=_triangular(columns(0), judged.criterion),
         rate=_two_sided(columns(1), judged.rate),
         springback=_triangular(columns(2), judged.springback),
         gained=_two_sided(columns(3), judged.gained),
-        strength=_per_course(
-            [
-                _log_normal(
-                    columns(_SINGLES + _PER_COURSE * coil), course.steel.strength_half_width
-                )
-                for coil, course in zip(coils, courses, strict=True)
-            ]
+        strength=each(coils, 0, lambda one, u: _log_normal(u, one.steel.strength_half_width)),
+        steepness=each(coils, 1, lambda one, u: _log_normal(u, one.steel.steepness_half_width)),
+        wall=each(sheets, 2, lambda one, u: one.wall + one.wall_tolerance / _Z95 * _normal(u)),
+        diameter=each(
+            list(range(len(courses))),
+            3,
+            lambda _, u: 1.0 + judged.diameter_tolerance.value / _Z95 * _normal(u),
         ),
-        steepness=_per_course(
-            [
-                _log_normal(
-                    columns(_SINGLES + _PER_COURSE * coil + 1),
-                    course.steel.steepness_half_width,
-                )
-                for coil, course in zip(coils, courses, strict=True)
-            ]
-        ),
-        wall=_per_course(
-            [
-                course.wall
-                + course.wall_tolerance
-                / _Z95
-                * _normal(columns(_SINGLES + _PER_COURSE * sheet + 2))
-                for sheet, course in zip(sheets, courses, strict=True)
-            ]
-        ),
+        warmth=1.0
+        - judged.softening.value * judged.water_tolerance.value / _Z95 * _normal(columns(4)),
+        gauge=_gauge(job, judged, columns(5), columns(6)),
+        tape=tape_uncertainty(job) * _normal(columns(7)),
     )
+
+
+def tape_uncertainty(job: Job) -> Growth:
+    """Standard uncertainty of a growth told by two readings of the job's tape.
+
+    Source: gum, through water.tape; resolution evenly filled, skew and pull as judged there.
+    Checked: tests/unit/test_sample.py (by hand).
+    """
+    course = job.tank.courses[0]
+    before = 2.0 * np.pi * (course.radius + 0.5 * course.wall)
+    reading = job.tape.resolution / np.sqrt(3.0)
+    errors = tape.TapeErrors(reading, reading, pull=tape.PULL, skew=tape.SKEW)
+    return float(tape.growth_uncertainty(before, before, job.tape.thickness, errors))
+
+
+def _gauge(job: Job, judged: Judged, error: Array, height: Array) -> Array:
+    """Reading over true pressure near the target; the finer gauge counts where there are two."""
+    stated = [gauge for gauge in (job.gauge, job.second_gauge) if gauge is not None]
+    if not stated:
+        return np.ones_like(error)
+
+    def limit_of(gauge: Gauge) -> float:
+        return float(supply.gauge_limit(gauge.range, gauge.accuracy_class))
+
+    limit = min(limit_of(gauge) for gauge in stated)
+    weight = float(properties.density(job.water.temperature, 0.0)) * STANDARD_GRAVITY
+    head = weight * judged.gauge_height.value / _Z95 * _normal(height)
+    off = limit * (2.0 * error - 1.0) + head
+    return np.asarray(1.0 + off / _near_target(job, judged))
+
+
+def _near_target(job: Job, judged: Judged) -> Pascal:
+    """The pressure near which a gauge is read: nominal course, likely factors.
+
+    p = C s(C e) t/r exp(−2 e); within a few per cent, and an error's share needs no more.
+    """
+    course, factor = job.tank.courses[0], judged.criterion.likely.value
+    hoop = float(np.log1p(np.clip(_near_growth(job, course), 0.002, 0.2)))
+    flow = float(course.steel.curve.stress(np.float64(min(factor * hoop, 0.2))))
+    thin = float(course.wall / course.radius)
+    return judged.rate.likely.value * factor * flow * thin * float(np.exp(-2.0 * hoop))
+
+
+def _near_growth(job: Job, course: Course) -> Growth:
+    kind, value = job.target.kind, job.target.value
+    diameter = 2.0 * float(course.radius) + float(course.wall)
+    sizes = {
+        TargetKind.GROWTH: value,
+        TargetKind.OUTSIDE_DIAMETER: value / diameter - 1.0,
+        TargetKind.INSIDE_DIAMETER: value / (diameter - 2.0 * float(course.wall)) - 1.0,
+        TargetKind.OUTSIDE_CIRCUMFERENCE: value / (np.pi * diameter) - 1.0,
+    }
+    return sizes.get(kind, _USUAL)
 
 
 def _column(seed: int, count: int, number: int) -> Array:
@@ -114,10 +177,6 @@ def _ranks(keys: list[tuple[float | str, ...]]) -> list[int]:
     """Place of each key among the distinct keys: mirrored or cut courses keep their draws."""
     order = sorted(set(keys), key=lambda key: (key[:-1], key[-1]))  # numbers, then the name
     return [order.index(key) for key in keys]
-
-
-def _per_course(columns: list[Array]) -> Array:
-    return np.stack(columns, axis=-1)
 
 
 def _normal(probability: Array) -> Array:

@@ -1,7 +1,8 @@
 """The pressure steps, from the low side: each is small for nearly every draw still below target.
 
 Up to the earliest first yield the steps are quarters of it; above, each step lets at most half a
-point of growth happen in 95 of 100 draws that have not reached the target yet.
+point of growth happen in 95 of 100 draws that have not reached the target yet. What each step
+brings stands in `stepping`.
 """
 
 import numpy as np
@@ -11,11 +12,10 @@ from stretchform.planning import outcome
 from stretchform.planning.forecast import Forecast
 from stretchform.planning.job import Job
 from stretchform.planning.places import Kind
-from stretchform.planning.plan import Band, Step, StepStation
-from stretchform.si import Array, Flags, Growth, Metre, Pascal, Ratio, Strain
+from stretchform.planning.plan import Band
+from stretchform.si import Array, Flags, Growth, Pascal, Ratio, Strain
 
 _PROOF: Strain = 0.002  # plastic strain that counts as first yield
-_HOLD_ELASTIC, _HOLD_YIELDING = 120.0, 900.0  # s, shortest hold; the growth rate ends it
 _SHARE: Ratio = 0.95
 _LEAST = 1.002  # rise of a step: it never stands still where the wall runs away
 
@@ -99,57 +99,3 @@ def _at(levels: Array, growth: Array, pressure: float) -> Array:
     with np.errstate(invalid="ignore"):
         value = growth[:, below] * (1.0 - part) + growth[:, below + 1] * part
     return np.where(np.isnan(value), np.inf, value)
-
-
-def steps(
-    job: Job,
-    forecast: Forecast,
-    chosen: Array,
-    target: Growth,
-    limit: Growth,
-    springback: Growth,
-    gauge_head: Pascal,
-) -> tuple[Step, ...]:
-    """Each step with its gauge reading, expected circumferences and chance to pass the target.
-
-    Circumferences are expected of the draws that the step before left below the target: a tank
-    that is there already is not pumped further.
-
-    `target` counts as the job asks, released or under pressure; `limit` is the released growth
-    at which to stop; `gauge_head` the water between the top of the tank and the gauge.
-
-    Source: own-derivation, the forecast at each step.
-    Checked: tests/unit/test_schedule.py (chance grows from 0 to 1).
-    """
-    loaded, released = outcome.growths_at(forecast, chosen)
-    over = outcome.at_target(job, forecast, loaded if job.target.under_pressure else released)
-    past = np.isnan(over) | (over > target * (1.0 + 1e-9))
-    chance = np.mean(past, axis=0)
-    going = [~past[:, max(index - 1, 0)] for index in range(len(chosen))]
-    going = [flags if np.any(flags) else np.ones_like(flags) for flags in going]
-    start = outcome.band(first_yield(forecast)).low
-    return tuple(
-        Step(
-            pressure=float(pressure),
-            gauge_reading=float(pressure) + float(gauge_head),
-            hold=_HOLD_YIELDING if pressure >= start else _HOLD_ELASTIC,
-            yielding=bool(pressure >= start),
-            chance_over_target=float(chance[index]),
-            stations=_stations(job, forecast, loaded[going[index], index], limit + springback),
-        )
-        for index, pressure in enumerate(chosen)
-    )
-
-
-def _stations(
-    job: Job, forecast: Forecast, loaded: Array, limit: Growth
-) -> tuple[StepStation, ...]:
-    found = []
-    for index, point in enumerate(forecast.points):
-        if not point.station:
-            continue
-        course = job.tank.courses[point.course]
-        before: Metre = 2.0 * np.pi * (float(course.radius) + 0.5 * float(course.wall))
-        circumference = outcome.band(before * (1.0 + loaded[:, index]))
-        found.append(StepStation(point.name, circumference, before * (1.0 + limit)))
-    return tuple(found)

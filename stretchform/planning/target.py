@@ -5,6 +5,7 @@ import numpy as np
 from stretchform.errors import NoSolution
 from stretchform.forming import surface
 from stretchform.planning.job import Job, TargetKind
+from stretchform.planning.sample import Draws
 from stretchform.planning.tank import Course
 from stretchform.planning.walls import Wall, shape_of
 from stretchform.si import Array, Growth, Metre, Pascal, Ratio, Strain
@@ -52,6 +53,20 @@ def growth(job: Job, course: Course, wall: Wall, gained: Ratio) -> Growth:
             "a target above the starting size and within 20 % of it",
         )
     return result
+
+
+def true_growth(job: Job, draws: Draws, course: int, wanted: Growth) -> Array:
+    """Growth that each draw has in truth when the tape shows the target, (N, 1).
+
+        growth − tape error; for a size as target also − (1 + growth)·(diameter/nominal − 1)
+
+    Source: own-derivation, definitions of the two errors.
+    Checked: tests/unit/test_target.py (true_growth of a growth and of a size).
+    """
+    true = wanted - draws.tape
+    if job.target.kind not in (TargetKind.GROWTH, TargetKind.GAINED_YIELD_STRENGTH):
+        true = true - (1.0 + wanted) * (draws.diameter_of(course) - 1.0)
+    return np.asarray(true)[:, None]
 
 
 def _from_inside(course: Course, diameter: Metre) -> Growth:

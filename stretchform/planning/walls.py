@@ -62,15 +62,20 @@ def _wall(job: Job, course: Course, index: int, draws: Draws, shape: Shape) -> W
 
     strength, steepness = column(draws.strength[:, index]), column(draws.steepness[:, index])
     at_test_rate = Scaled(course.steel.curve, strength, steepness)
-    curve = Scaled(course.steel.curve, strength * column(draws.rate), steepness)
+    hold = column(draws.rate * draws.warmth)
+    curve = Scaled(course.steel.curve, strength * hold, steepness)
     modulus = course.steel.youngs_modulus.value / column(draws.springback)
     elastic = Elastic(modulus, course.steel.poisson_ratio.value)
     wall = column(draws.wall[:, index])
     chosen = criterion.named(job.model.criterion, shape) if job.model.criterion else None
     state = chosen or criterion.general(shape, column(draws.criterion))
-    state = replace(state, pressure_factor=state.pressure_factor * _thick_share(course, shape))
-    top = membrane.maximum(course.radius, wall, curve, state, elastic)
-    return Wall(shape, course.radius, wall, curve, at_test_rate, state, elastic, top)
+    read = _thick_share(course, shape) * column(
+        draws.gauge
+    )  # pressures as the gauge reads them
+    state = replace(state, pressure_factor=state.pressure_factor * read)
+    radius = course.radius * column(draws.diameter_of(index))
+    top = membrane.maximum(radius, wall, curve, state, elastic)
+    return Wall(shape, radius, wall, curve, at_test_rate, state, elastic, top)
 
 
 def unsampled(job: Job, course: Course, state: State) -> Wall:

@@ -19,10 +19,11 @@ import numpy as np
 
 from stretchform import __version__
 from stretchform.planning.cautions import Caution
-from stretchform.planning.plan import MODEL, Band, Plan, PlatePlan, StationPlan, Step
+from stretchform.planning.plan import MODEL, Band, Plan, PlatePlan, StationPlan
 from stretchform.report import (
     plan_json_ends,
     plan_json_job,
+    plan_json_work,
     words,
     words_basis,
     words_danger,
@@ -54,14 +55,19 @@ def as_data(plan: Plan, bibliography: Mapping[str, Source]) -> dict[str, Any]:
     data["heads"] = [plan_json_ends.head(item, shown) for item in plan.heads]
     data["openings"] = [plan_json_ends.opening(item, shown) for item in plan.openings]
     data["profile"] = plan_json_ends.profile(plan.profile)
-    data["steps"] = [_step(item, plan) for item in plan.steps]
-    data["drivers"] = None
-    data["water"] = _water(plan)
+    data["steps"] = [plan_json_work.step(item, plan) for item in plan.steps]
+    data["holds"] = plan_json_work.holds(plan)
+    data["stops"] = plan_json_work.stops(plan)
+    data["drivers"] = [plan_json_work.driver(item) for item in plan.drivers]
+    data["information"] = plan_json_work.information(plan)
+    data["instruments"] = plan_json_work.instruments(plan)
+    data["water"] = plan_json_work.water(plan)
     data["energy"] = _energy(plan)
     data["plates"] = [_plate(item, plan) for item in plan.plates]
     data["growth_curve"] = _growth_curve(plan)
     data["cautions"] = [_caution(item, plan) for item in plan.cautions]
-    data |= {"hold_points": None, "blanks": None, "handling": None}
+    data["hold_points"] = plan_json_work.hold_points(plan)
+    data |= {"blanks": None, "handling": None}
     data["sources"] = words_basis.sources(plan, bibliography)
     clean = finite(data)
     assert isinstance(clean, dict)
@@ -141,38 +147,6 @@ def _station(station: StationPlan) -> dict[str, Any]:
     }
 
 
-def _step(step: Step, plan: Plan) -> dict[str, Any]:
-    shown = not plan.withheld_by
-    return {
-        "pressure": step.pressure if shown else None,
-        "hold_s": step.hold,
-        "gauge_reading": step.gauge_reading if shown else None,
-        "water_in": None,
-        "yielding": step.yielding,
-        "chance_over_target": step.chance_over_target,
-        "stations": [
-            {
-                "name": item.name,
-                "circumference": band(item.circumference),
-                "stop_above": item.stop_above,
-            }
-            for item in step.stations
-        ],
-    }
-
-
-def _water(plan: Plan) -> dict[str, Any]:
-    water = plan.water
-    return {
-        "temperature": water.temperature,
-        "volume_before": water.volume_before,
-        "volume_after": None,
-        "in_total": None,
-        "air_limit": None if plan.withheld_by else water.air_limit,
-        "filled_mass": water.filled_mass,
-    }
-
-
 def _energy(plan: Plan) -> dict[str, Any]:
     """All null where the pressure is withheld: any of them would tell it."""
     stored = plan.hazard.stored
@@ -185,6 +159,7 @@ def _energy(plan: Plan) -> dict[str, Any]:
         "gas_instead": stored.gas_instead,
         "ratio_gas": stored.ratio_gas,
         "method": stored.method,
+        "recoverable_likely": plan.hazard.stored_likely.recoverable,
         "at_relief": plan.hazard.energy_at_relief,
         "pressure": plan.hazard.pressure,
         "end_thrust": plan.hazard.end_thrust,

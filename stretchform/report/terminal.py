@@ -13,6 +13,7 @@ from stretchform.report import (
     terminal_plates,
     terminal_pressure,
     terminal_stations,
+    terminal_steps,
     words,
     words_basis,
     words_danger,
@@ -33,10 +34,12 @@ def plan_blocks(
     blocks += terminal_stations.blocks(plan, inches)
     blocks += terminal_ends.blocks(plan, inches)
     if not plan.withheld_by:
-        blocks += terminal_pressure.steps(plan, inches)
+        blocks += terminal_steps.blocks(plan, inches)
+    blocks += terminal_steps.drivers(plan)
     if plan.plates:
         blocks.append(terminal_plates.overview(plan, inches))
-    blocks.append(terminal_pressure.water(plan, inches))
+    blocks.append(terminal_steps.water(plan, inches))
+    blocks.append(terminal_steps.hold_points(plan, inches))
     blocks += cautions(plan, inches)
     blocks += basis(plan, bibliography)
     return blocks

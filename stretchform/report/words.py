@@ -7,6 +7,7 @@ from math import inf
 from stretchform.planning.cautions import Caution
 from stretchform.report import (
     words_limits,
+    words_means,
     words_numbers,
     words_shape,
     words_steel,
@@ -16,6 +17,7 @@ from stretchform.report.words_text import Text
 
 TEXTS: Mapping[str, Text] = {
     **words_supply.TEXTS,
+    **words_means.TEXTS,
     **words_limits.TEXTS,
     **words_steel.TEXTS,
     **words_shape.TEXTS,
@@ -42,6 +44,8 @@ class _Shown:
             return words_numbers.percent(self.value)
         if kind == "share":
             return words_numbers.percent(self.value, 0)
+        if kind == "litres":
+            return words_numbers.litres(self.value)
         if kind == "milligrams":
             return words_numbers.milligrams(self.value)
         return words_numbers.number(self.value)

@@ -5,7 +5,16 @@ A workshop that wrote its job in inches reads inches and psi in the brackets, an
 
 from math import floor, isfinite, log10
 
-from stretchform.si import Celsius, Joule, Metre, Newton, Pascal, Ratio
+from stretchform.si import (
+    Celsius,
+    CubicMetre,
+    Joule,
+    Metre,
+    Newton,
+    Pascal,
+    Ratio,
+    Second,
+)
 from stretchform.units import write
 
 NOTHING = "–"
@@ -77,6 +86,26 @@ def number(value: Ratio) -> str:
 def milligrams(value: Ratio) -> str:
     """50 mg/l of chloride."""
     return write(float(value), "mg/l", 0)
+
+
+def kilopascals(value: Pascal) -> str:
+    """9.8 kPa: a small difference of pressures."""
+    return write(float(value), "kPa", 1)
+
+
+def litres(value: CubicMetre) -> str:
+    """53.8 l of water, three digits; a volume below a litre in ml."""
+    inside = float(value)
+    unit, scale = ("l", 1e-3) if inside >= 1e-3 else ("ml", 1e-6)
+    return write(inside, unit, _places(inside / scale, 3))
+
+
+def minutes(value: Second) -> str:
+    """30 min, or 1.4 h from two hours on."""
+    seconds = float(value)
+    if seconds >= 7200.0:
+        return write(seconds, "h", 1)
+    return write(seconds, "min", 0)
 
 
 def bare(text: str) -> str:

@@ -89,7 +89,8 @@ TEXTS = {
         "growth.",
         do="Take a gauge of class 0.6 or finer, or compare this one with a better one that day.",
         source="en-837-1",
-        detail="class {class:number}, so up to {error:pressure} wrong",
+        detail="class {class:number}, so up to {error:pressure} wrong, worth {growth:percent} of "
+        "growth at the target",
     ),
     "stated_pressure": Text(
         short="A pressure in the job does not fit the strength of this wall.",

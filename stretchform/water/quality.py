@@ -17,6 +17,7 @@ CHLORIDE_LOW = Datum(50e-6, None, "api-650-s", "Annex S, test water", How.MEMORY
 CHLORIDE_304 = Datum(200e-6, None, "nidi-11003", "304: rare below 100 to 200 ppm", How.SEEN)
 CHLORIDE_316 = Datum(500e-6, None, "own-judgement", "half of 1000 ppm for 316", How.JUDGED)
 COLD, COOL, WARM, HOT = 7.0, 10.0, 35.0, 40.0  # °C, judged
+COOL_FOR_TRANSFORMING = 15.0  # °C, judged: below, lean grades harden by martensite
 
 
 class Chloride(StrEnum):

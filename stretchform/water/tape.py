@@ -27,6 +27,8 @@ from stretchform.si import (
 SOURCES = ("mid-2014-32", "own-derivation", "gum")
 
 REFERENCE_TEMPERATURE = 20.0  # °C, at which tapes are graduated
+SKEW = 0.06e-3  # m, judged standard uncertainty of a path that does not lie in one plane
+PULL = 2e-5  # judged standard uncertainty of the tape's stretch, relative
 _CLASSES = {"I": (0.1e-3, 0.1e-3), "II": (0.3e-3, 0.2e-3), "III": (0.6e-3, 0.4e-3)}
 
 

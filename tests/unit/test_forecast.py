@@ -81,7 +81,8 @@ def test_at_its_target_pressure_the_first_course_has_grown_to_the_target():
     released = walls.growth_at_pressure(found.walls[0], local)[1]
     good = ~np.isnan(released)
     # Newton's step is 1e-12; near a maximum the pressure hardly tells the growth apart
-    assert released[good] == pytest.approx(np.full(good.sum(), 0.05), rel=1e-6)
+    wanted = 0.05 - found.draws.tape[:, None]  # the tape shows 5 %, its error apart
+    assert released[good] == pytest.approx(wanted[good], rel=1e-6)
 
 
 def test_the_draw_of_medians_lies_at_the_median_of_all_draws():
@@ -107,7 +108,7 @@ def test_a_target_near_the_maximum_leaves_draws_without_an_answer():
     lost = np.isnan(found.target_pressure)
     assert 0.05 < np.mean(lost) < 0.95
     # one course: a draw is lost exactly where its maximum lies below the target
-    assert np.array_equal(lost, found.growth_at_maximum < 0.12)
+    assert np.array_equal(lost, found.growth_at_maximum < 0.12 - found.draws.tape)
 
 
 def test_the_first_course_to_reach_its_maximum_sets_it():

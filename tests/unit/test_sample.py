@@ -7,8 +7,8 @@ import numpy as np
 import planning_jobs as jobs
 import pytest
 
-from stretchform.planning import sample
-from stretchform.planning.job import Model
+from stretchform.planning import forecast, outcome, sample
+from stretchform.planning.job import Gauge, Model
 
 SHARES = (0.05, 0.5, 0.95)
 # 512 evenly filled probabilities: a quantile is off by at most one place in 512 where the
@@ -66,6 +66,40 @@ def test_walls_are_normal_within_their_tolerance():
     spread = np.std(draws().wall[:, 0])
     by_hand = one.wall_tolerance / NormalDist().inv_cdf(0.95)
     assert spread == pytest.approx(by_hand, rel=0.01)  # the outermost 1/1024 tails are cut
+
+
+def test_diameters_water_and_tape_are_normal_about_neutral():
+    found = draws()
+    half = jobs.JUDGED.diameter_tolerance.value
+    for index in range(2):
+        expected = [1.0 - half, 1.0, 1.0 + half]
+        # relative to the half-width: 512 places leave 1 % of it
+        assert quantiles(found.diameter_of(index)) == pytest.approx(expected, abs=0.01 * half)
+    judged = jobs.JUDGED
+    soft = judged.softening.value * judged.water_tolerance.value
+    assert quantiles(found.warmth) == pytest.approx([1 - soft, 1, 1 + soft], abs=0.01 * soft)
+    tape = 1.645 * sample.tape_uncertainty(jobs.job())
+    assert quantiles(found.tape) == pytest.approx([-tape, 0.0, tape], abs=0.01 * tape)
+
+
+def test_tape_uncertainty_is_that_of_two_readings():
+    before = 2.0 * np.pi * 0.322
+    single = (0.5e-3 / np.sqrt(3.0)) ** 2 + 0.06e-3**2 + (2e-5 * before) ** 2
+    by_hand = np.sqrt(2.0 * single) / before
+    # the tape's thickness takes 0.03 % off the length
+    assert sample.tape_uncertainty(jobs.job()) == pytest.approx(by_hand, rel=1e-3)
+
+
+def test_a_gauge_spreads_evenly_between_its_limits_and_none_is_neutral():
+    assert np.all(draws().gauge == 1.0)
+    found = draws(gauge=Gauge(4e6, 1.0, 0.5)).gauge
+    off = np.max(np.abs(found - 1.0))
+    likely = outcome.forming_band(forecast.forecast(jobs.job(), jobs.JUDGED, quick=True)).likely
+    # the pressure near the target is a closed form of nominal sizes: a few per cent off
+    assert off == pytest.approx(0.04e6 / likely, rel=0.06)
+    assert np.std(found) == pytest.approx(off / np.sqrt(3.0), rel=0.02)
+    finer = draws(gauge=Gauge(4e6, 1.0, 0.5), second_gauge=Gauge(4e6, 0.25, 0.5)).gauge
+    assert np.std(finer) == pytest.approx(0.25 * np.std(found), rel=0.05)
 
 
 def test_the_same_seed_gives_the_same_draws_and_another_gives_others():

@@ -103,3 +103,20 @@ def test_only_the_course_of_a_named_station_has_a_target():
     assert np.isnan(found[1])
     with pytest.raises(NoSolution, match="upper"):
         target.growths(replace(job, target=replace(goal, station="largest")), made, GAINED)
+
+
+def test_true_growth_of_a_growth_differs_by_the_error_of_the_tape():
+    job = jobs.job()
+    draws = sample.draw(job, jobs.JUDGED)
+    found = target.true_growth(job, draws, 0, 0.05)
+    assert found.shape == (draws.count, 1)
+    assert found[:, 0] == pytest.approx(0.05 - draws.tape, rel=1e-12)
+
+
+def test_true_growth_of_a_size_counts_the_diameter_too():
+    job = jobs.job(target=Target(TargetKind.OUTSIDE_DIAMETER, 0.676, False, "largest"))
+    draws = sample.draw(job, jobs.JUDGED)
+    wanted = 0.676 / 0.644 - 1.0
+    exact = (1.0 + wanted) / draws.diameter_of(0) - 1.0 - draws.tape
+    # the product of two errors is left out: below 1e-6
+    assert target.true_growth(job, draws, 0, wanted)[:, 0] == pytest.approx(exact, abs=2e-6)

@@ -95,18 +95,16 @@ def test_pressure_at_a_growth_leads_back_to_the_growth(ends, under_pressure):
 
 def test_pressure_is_the_closed_form_at_the_mapped_strain():
     wall = sampled()[0]
-    one = jobs.course()
-    mid = surface.mid_from_outside(Shape.CLOSED, one.radius, one.wall, 0.05)
-    # the wall itself is sampled, so the mapping of draw 0 uses its own wall
-    own = wall.wall[0, 0]
-    mid = surface.mid_from_outside(Shape.CLOSED, one.radius, own, 0.05)
+    # wall and diameter are sampled, so the mapping of draw 0 uses its own
+    own, radius = wall.wall[0, 0], wall.radius[0, 0]
+    mid = surface.mid_from_outside(Shape.CLOSED, radius, own, 0.05)
     c = wall.state.hoop_stress[0, 0]
     strain = c * np.log1p(mid)
     stress = wall.curve.stress(strain)[0, 0]
     modulus = wall.elastic.youngs_modulus[0, 0]
     nu = wall.elastic.poisson_ratio
     thinning = np.exp(-2.0 * np.log1p(mid) - c * (1.0 + nu) * stress / modulus)
-    by_hand = c * stress * own / one.radius * thinning
+    by_hand = c * stress * own / radius * thinning
     found = walls.pressure_at_outside(wall, 0.05, under_pressure=False)[0, 0]
     assert found == pytest.approx(by_hand, rel=ROUNDING)
 
