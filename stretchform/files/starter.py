@@ -62,7 +62,9 @@ chloride = "40 mg/l"
 kind = "hand pump"  # or motor pump, air-driven pump; never gas
 maximum_pressure = "60 bar"
 relief_pressure = "28 bar"
-metered_volume = "80 l"
+metered_volume = "40 l"  # content of the drum that the pump draws from
+# stroke = "13 ml"
+# remote_bleed = true  # stop, bleed and vent are worked from outside
 
 [gauge]
 range = "60 bar"

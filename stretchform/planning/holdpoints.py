@@ -93,7 +93,7 @@ def _filling(facts: Facts) -> Iterator[HoldPoint]:
 def _elastic(facts: Facts) -> Iterator[HoldPoint]:
     look = LEAK_LOOK * float(facts.first_yield)
     yield HoldPoint("leak_look", When.ELASTIC, ("pressure", "leaks"), {"pressure": look})
-    yield HoldPoint("all_out", When.ELASTIC, ("people",), {"pressure": look})
+    yield HoldPoint("all_out", When.ELASTIC, ("people",))
     numbers: dict[str, Number] = {"compliance": facts.compliance, "off": facts.compliance_off}
     yield HoldPoint("elastic_line", When.ELASTIC, ("pressures", "water_in"), numbers)
 

@@ -35,7 +35,7 @@ def hardening(curve: Curve) -> Ratio:
         n = ln(S(0.10) / S(0.02)) / ln 5
 
     Source: own-derivation, power law through two points.
-    Checked: tests/verification/test_plates_check_values.py (a power law gives its exponent).
+    Checked: tests/unit/plates/test_plates_arms.py (a power law gives its exponent).
     Raises nothing.
     """
     rise = np.divide(curve.stress(0.10), curve.stress(0.02))

@@ -106,7 +106,7 @@ def solve(
 
 def follow(
     strip: Strip,
-    travels: tuple[float, ...],
+    travels: tuple[Metre, ...],
     curve: Curve,
     youngs_modulus: Pascal,
     elements: int = ELEMENTS,
@@ -123,11 +123,11 @@ def follow(
     state = _rest(mesh)
     peak, here, found = 0.0, 0.0, []
     for target in travels:
-        for goal in np.linspace(here, target, steps + 1)[1:]:
+        for goal in np.linspace(here, float(target), steps + 1)[1:]:
             state = _advance(mesh, state, float(goal), strip, flow)
             peak = max(peak, state.strain)
-        here = target
-        found.append(_report(mesh, state, target, peak))
+        here = float(target)
+        found.append(_report(mesh, state, here, peak))
     return tuple(found)
 
 

@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 from math import ceil, floor, inf, isfinite
 
 from stretchform.plates import review
-from stretchform.plates.case import PlateCase, PlateResult
+from stretchform.plates.case import PlateCase, PlateResult, Slot
 from stretchform.plates.design import size
 from stretchform.si import Metre, SquareMetre
 
@@ -45,7 +45,7 @@ class Proposal:
     reasons: tuple[tuple[str, Metre, str], ...]  # kind, depth, code or name of the check
 
 
-def depths(thickness: Metre) -> tuple[float, ...]:
+def depths(thickness: Metre) -> tuple[Metre, ...]:
     """Depths on full millimetres from three to eight plate thicknesses, 4 mm at least.
 
     Source: own-derivation, the range of depths that neither tips nor burns away.
@@ -61,7 +61,7 @@ def depths(thickness: Metre) -> tuple[float, ...]:
 def space(case: PlateCase, result: PlateResult) -> SquareMetre:
     """Plate that one arm with its slots and its stalk takes.
 
-        slot length * (rise of the stalk over the gap + limbs * (depth + slot width))
+        slot length * (rise of the stalk over the gap + limbs, folds and slot across)
 
     A sliding tab takes its slot and its overlap.
 
@@ -73,13 +73,14 @@ def space(case: PlateCase, result: PlateResult) -> SquareMetre:
         return float(result.slot_length) * float(result.slot_width)
     if result.kind == "none" or not isfinite(float(result.arm_length)):
         return 0.0 if result.kind == "none" else inf
-    limbs = case.limbs if case.kind == "folded" else 1
     rise = float(result.stalk) - float(result.clearance_before)
-    across = rise + limbs * (float(case.depth) + float(result.slot_width))
-    return float(result.slot_length) * across
+    slot = Slot(
+        float(result.slot_length), float(result.slot_width), float(result.slot_end_radius)
+    )
+    return slot.length * (rise + float(review.across(case, slot)))
 
 
-def options(case: PlateCase, tried: tuple[float, ...] | None = None) -> tuple[Option, ...]:
+def options(case: PlateCase, tried: tuple[Metre, ...] | None = None) -> tuple[Option, ...]:
     """Table over kind and depth by the closed formulas, lengths sized.
 
     Source: own-derivation, `design.size` for each.
@@ -115,7 +116,7 @@ def propose(case: PlateCase, kinds: tuple[str, ...] | None = None) -> Proposal:
     return Proposal(chosen, table, reasons)
 
 
-def _variants(case: PlateCase, tried: tuple[float, ...]) -> Iterator[PlateCase]:
+def _variants(case: PlateCase, tried: tuple[Metre, ...]) -> Iterator[PlateCase]:
     """Every kind and depth of arm for a plate."""
     for depth in tried:
         free = replace(case, depth=depth, length=None, limbs=1, relieved=None)

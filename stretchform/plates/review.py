@@ -3,7 +3,7 @@
 Each check is a value with its limit; what none of them looks at is listed by `case.UNCHECKED`.
 """
 
-from math import isfinite, pi
+from math import isfinite, pi, sqrt
 
 import numpy as np
 
@@ -40,13 +40,23 @@ def checks(case: PlateCase, travel: Travel, state: ArmState, slot: Slot) -> tupl
 def stalk(case: PlateCase, state: ArmState) -> Metre:
     """Distance from the wall to the outer edge of the arm at its tab.
 
-    Source: own-derivation, `arms.stalk` for straight arms, the gap alone for concentric ones.
+        straight: inside - sqrt((inside - clearance)^2 - reach^2)
+        reach = length + half the neck (+ the piece that joins two limbs)
+
+    The exact rise of the rim; near `arms.stalk` of the reach. Concentric: the gap alone.
+
+    Source: own-derivation, the outer edge of a straight arm meets the rim at its root.
     Checked: tests/unit/plates/test_plates_design.py (straight and concentric).
     Raises nothing.
     """
     if state.kind in ("none", "sliding") or not case.straight or not isfinite(state.length):
         return float(case.clearance)
-    return float(arms.stalk(state.length, case.radius, case.clearance))
+    reach = float(state.length) + weld.NECK * float(case.tab_length) / 2.0
+    if case.kind == "folded" and case.limbs > 1:
+        reach += float(case.depth)
+    inside = float(case.radius) - float(case.wall) / 2.0
+    rim = inside - float(case.clearance)
+    return inside - sqrt(max(rim**2 - reach**2, 0.0))
 
 
 def foot_height(case: PlateCase, state: ArmState) -> Metre:
@@ -56,10 +66,19 @@ def foot_height(case: PlateCase, state: ArmState) -> Metre:
     Checked: tests/unit/plates/test_plates_design.py (low foot, whole tab, given height).
     Raises nothing.
     """
-    whole = float(stalk(case, state))
-    if case.tab_height is not None:
-        return min(float(case.tab_height), whole)
-    return min(whole, weld.LOW_TAB_PLATES * float(case.thickness))
+    return foot_of(case, stalk(case, state))
+
+
+def foot_of(case: PlateCase, whole: Metre) -> Metre:
+    """Height of the foot of a tab that is `whole` high.
+
+    Source: own-derivation, see `foot_height`.
+    Checked: tests/unit/plates/test_plates_design.py (low foot, whole tab, given height).
+    Raises nothing.
+    """
+    given = case.tab_height
+    low = weld.LOW_TAB_PLATES * float(case.thickness) if given is None else float(given)
+    return min(float(whole), low)
 
 
 def _gaps(case: PlateCase, travel: Travel) -> list[Check]:
@@ -108,7 +127,13 @@ def _arm(case: PlateCase, state: ArmState, travel: float) -> list[Check]:
         at_most("arm slope", state.slope, slope * (1.0 + 1e-9), "ratio"),
         at_most("arm depth", depth, 8.0 * thickness, "metre", 10.0 * thickness),
         at_least("arm depth, least", depth, 3.0 * thickness, "metre", 2.0 * thickness),
-        at_least("hardening of the plate", arms.hardening(case.curve), 0.18, "ratio", 0.0),
+        at_least(
+            "hardening of the plate",
+            arms.hardening(case.curve),
+            arms.LEAST_HARDENING,
+            "ratio",
+            0.0,
+        ),
     ]
     if not isfinite(state.length):
         return found
@@ -139,10 +164,24 @@ def _slot(case: PlateCase, state: ArmState, slot: Slot) -> list[Check]:
 
 def _ligament_left(case: PlateCase, state: ArmState, slot: Slot) -> float:
     """Width of the ring behind the innermost slot, at the tab."""
+    sunk = float(stalk(case, state)) - float(case.clearance)
+    return float(case.ring_width or 0.0) - sunk - float(across(case, slot))
+
+
+def across(case: PlateCase, slot: Slot) -> Metre:
+    """Plate that the limbs of one arm and its slots take across.
+
+        limbs * depth + (limbs - 1) * 2 end radius + slot width
+
+    The gap between two limbs holds the round fold.
+
+    Source: own-derivation, geometry.
+    Checked: tests/unit/plates/test_plates_design.py (single and folded).
+    Raises nothing.
+    """
     limbs = case.limbs if case.kind == "folded" else 1
-    sunk = float(arms.stalk(state.length, case.radius, 0.0)) if case.straight else 0.0
-    taken = limbs * (float(case.depth) + slot.width)
-    return float(case.ring_width or 0.0) - sunk - taken
+    folds = 2.0 * (limbs - 1) * float(slot.end_radius)
+    return limbs * float(case.depth) + folds + float(slot.width)
 
 
 def _ligament_needed(case: PlateCase, state: ArmState, slot: Slot) -> float:

@@ -30,7 +30,7 @@ TEXTS = {
     ),
     "relief_flow_not_stated": Text(
         short="The job does not say what the relief valve can pass.",
-        means="relief_flow or the pump's flow is missing under [supply].",
+        means="[supply] lacks relief_flow, or the pump's flow.",
         why="A pump that runs by itself must not deliver more than the valve lets out.",
         do="Write relief_flow and flow; the maker's rating counts.",
         source="own-judgement",
@@ -123,5 +123,6 @@ TEXTS = {
         do="Open the vent before the drain; cover it with nothing until the tank is dry.",
         source="windenburg-trilling-1934",
         detail="about {collapse:pressure} outside crushes it",
+        tells_pressure=True,
     ),
 }

@@ -135,12 +135,20 @@ def water(plan: Plan, inches: bool = False) -> tuple[str, ...]:
         )
     if not plan.withheld_by:
         lines += _pressed(plan)
-    if found.collapse is not None:
-        lines.append(
-            "draining: vent open first; the formed shell is crushed by "
-            f"{numbers.pressure(found.collapse, inches)} outside, the atmosphere is 0.101 MPa"
-        )
+    lines.append(
+        f"draining: the vent is opened first and never covered{_crushed(plan, inches)}"
+    )
     return tuple(lines)
+
+
+def _crushed(plan: Plan, inches: bool) -> str:
+    collapse = plan.water.collapse
+    if collapse is None or plan.withheld_by:
+        return ""
+    return (
+        f"; {numbers.pressure(collapse, inches)} outside crush the formed shell, a shut vent pulls "
+        "up to 0.101 MPa"
+    )
 
 
 def _pressed(plan: Plan) -> list[str]:

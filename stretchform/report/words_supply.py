@@ -91,6 +91,7 @@ TEXTS = {
         source="en-837-1",
         detail="class {class:number}, so up to {error:pressure} wrong, worth {growth:percent} of "
         "growth at the target",
+        tells_pressure=True,
     ),
     "stated_pressure": Text(
         short="A pressure in the job does not fit the strength of this wall.",

@@ -104,6 +104,21 @@ def half_width(pooled: Pooled, judged: Ratio, strain: Strain = 0.05) -> Ratio:
     return float(max(float(judged), _QUANTILE_90 * float(np.max(coil_error(pooled, strain)))))
 
 
+def curve_rows(pooled: Pooled, strain: Strain) -> Array:
+    """The curve as a table for charts and pages: one row for each strain.
+
+        columns: strain, flow stress, its slope, lower and upper 90 % bound for the coil
+
+    Source: own-derivation, coil_error with normal errors.
+    Checked: tests/unit/steel/test_fit_pool.py
+    """
+    x = np.atleast_1d(np.asarray(strain, dtype=np.float64))
+    curve = pooled.fit.chosen.curve
+    stress, half = curve.stress(x), _QUANTILE_90 * coil_error(pooled, x)
+    columns = (x, stress, curve.slope(x), stress * (1.0 - half), stress * (1.0 + half))
+    return np.column_stack([np.broadcast_to(column, x.shape) for column in columns])
+
+
 def _together(tensiles: tuple[Tensile, ...], levels: Array, last: float) -> Points:
     """All grouped points brought to the mean level: their difference is the scatter's."""
     parts = [grouped(t.plastic_strain, t.true_stress) for t in tensiles]

@@ -117,3 +117,22 @@ def test_the_chance_over_the_share_of_the_maximum_is_counted():
     high = np.array([outcome.band(made.maximum_pressure).high])
     one = stepping.steps(job, jobs.JUDGED, made, high, 0.05, 0.06, 0.002, 0.0)[0]
     assert one.chance_over_share > 0.9
+
+
+def test_the_likely_pressure_passes_the_target_in_half_of_the_draws():
+    job, made, _ = planned("released 5 %")
+    at = np.array([outcome.forming_band(made).likely])
+    one = stepping.steps(job, jobs.JUDGED, made, at, 0.05, 0.06, 0.002, 0.0)[0]
+    assert one.chance_over_target == pytest.approx(0.5, abs=0.01)  # ties at one draw of 512
+
+
+def test_a_tank_that_is_there_is_not_pumped_further():
+    """What is expected at a step counts only draws that the step before left below target."""
+    _, made, chosen = planned("released 5 %")
+    loaded = outcome.growths_at(made, chosen[-2:])[0]
+    going = ~course("released 5 %").past[:, -2]
+    expected = outcome.band(loaded[going, 1, 0])
+    found = steps("released 5 %")[-1].stations[0].circumference
+    before = 2.0 * np.pi * 0.322
+    assert found.likely == pytest.approx(before * (1.0 + expected.likely), rel=1e-12)
+    assert expected.high < outcome.band(loaded[:, 1, 0]).high

@@ -262,7 +262,7 @@ class _Model:
     def _result(self, u, pressure, work, vertical):
         s, through = self.parameter
         middle = np.abs(through) < 1e-9
-        low, high = self.half.tangent_heights
+        high = self.half.tangent_heights[1]
         radial = np.flatnonzero(middle & ~vertical)
         upright = np.flatnonzero(middle & vertical)
         radial = radial[np.argsort(s[radial])]

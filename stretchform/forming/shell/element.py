@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 
 from stretchform.forming.shell.material import Answer, CurveTable, Flow, update
 from stretchform.forming.shell.mesh import Mesh
-from stretchform.si import Array, Ratio
+from stretchform.si import Array, Metre, Ratio
 
 SOURCES = ("own-derivation",)
 _SHEAR = 5.0 / 6.0
@@ -52,7 +52,7 @@ def _gauss(layers: int) -> tuple[Array, Array]:
 
 def elements(
     mesh: Mesh,
-    scale: float,
+    scale: Metre,
     wall: Array,
     draws: int,
     table: CurveTable,
@@ -62,7 +62,7 @@ def elements(
     """Elements of a mesh in lengths over `scale`; wall is (draws, elements) in metres.
 
     Source: own-derivation, scaling.
-    Checked: tests/verification/test_shell_elastic.py.
+    Checked: tests/unit/forming/test_shell_element.py (parts, elements of a shell).
     """
     length = mesh.length / scale
     half, rate = np.full_like(length, 0.5), 1.0 / length
@@ -214,10 +214,10 @@ def inner(parts: Elements, moves: Array, flow: Flow, guess: Array) -> Inner:
     slip = g[4, 1:4]
     tangent[1:4, 1:4] += (_SHEAR * parts.shear * parts.wall * slip)[:, None] * slip
     tangent *= (scale[:, None] * parts.share)[:, :, None]
-    both = _to_nodes(np.swapaxes(_to_nodes(tangent), 0, 1))
+    both = _to_nodes(_to_nodes(tangent).swapaxes(0, 1))
     return Inner(
-        np.moveaxis(_to_nodes(force), 0, -1),
-        np.moveaxis(both, (0, 1), (-1, -2)),
+        _to_nodes(force).transpose(1, 2, 0),
+        both.transpose(2, 3, 1, 0),
         forces,
         answer,
         e,

@@ -56,7 +56,7 @@ def by_pressure(loads: Loads, moves: Array, gradient: Array) -> Array:
     """Nodal forces of a unit pressure: the volume gradient less what tied ends carry.
 
     Source: own-derivation, virtual work of pressure on the curved wall alone.
-    Checked: tests/verification/test_shell_closed_form.py (open-ended cylinder).
+    Checked: tests/unit/forming/test_shell_element.py (by_pressure; open-ended cylinder).
     """
     lower, upper = loads.tied
     if not (lower or upper):
@@ -75,7 +75,7 @@ def by_weight(loads: Loads, moves: Array, gradient: Array) -> Array:
         water: d/dq of rho g (zs V - int z pi r^2 dz); metal: straight down
 
     Source: own-derivation, potential of a liquid at rest.
-    Checked: tests/verification/test_shell_water.py (sum of forces, growth gradient).
+    Checked: tests/unit/forming/test_shell_element.py (by_weight: sum of forces).
     """
     force = np.zeros_like(moves)
     force[..., 1] -= loads.metal
@@ -134,4 +134,4 @@ def stiffness(loads: Loads, moves: Array, pressure: Array) -> Array:
         k[1, 0, :, 0] -= 2.0 * np.pi * pressure * r[:, 0]
     if upper:
         k[4, 3, :, -1] += 2.0 * np.pi * pressure * r[:, -1]
-    return np.moveaxis(k, (0, 1), (-2, -1))
+    return k.transpose(2, 3, 0, 1)

@@ -154,7 +154,7 @@ class Answer:
 def update(
     table: CurveTable,
     base: NDArray[np.intp],
-    poisson: float,
+    poisson: Ratio,
     strains: tuple[Array, Array],
     flow: Flow,
     guess: Array,
@@ -187,7 +187,7 @@ def update(
 def _flowing(
     table: CurveTable,
     base: NDArray[np.intp],
-    poisson: float,
+    poisson: Ratio,
     stresses: tuple[Array, Array],
     flow: Flow,
     guess: Array,
@@ -235,7 +235,7 @@ def _flowing(
 def _consistency(
     table: CurveTable,
     cells: NDArray[np.intp],
-    poisson: float,
+    poisson: Ratio,
     total: Array,
     apart: Array,
     before: Array,

@@ -59,7 +59,7 @@ def mesh(meridian: Meridian, fineness: Fineness = PLAN) -> Mesh:
         of int ds / h
 
     Source: own-derivation, section above; grading settled by the convergence tests.
-    Checked: tests/verification/test_shell_convergence.py.
+    Checked: tests/unit/forming/test_shell_mesh.py (mesh), test_shell_convergence.py.
     """
     ends, sizes = _refined(meridian, fineness)
     shapes: list[tuple[Array, Array, Array]] = []

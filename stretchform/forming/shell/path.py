@@ -37,7 +37,7 @@ def walk(problem: Problem, start: State, goal: Goal, step: Ratio, tolerance: Rat
     """Follow every draw from a settled state to its goal.
 
     Source: own-derivation, bordered Newton corrections with adaptive steps.
-    Checked: tests/verification/test_shell_whole_tank.py, test_shell_campaign.py.
+    Checked: tests/unit/forming/test_shell_state.py (walk), test_shell_campaign.py.
     """
     going = begin(problem, start, goal, float(step), float(tolerance))
     _aim(going, np.arange(len(going.end)))

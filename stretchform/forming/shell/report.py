@@ -6,15 +6,27 @@ import numpy as np
 from numpy.typing import NDArray
 
 from stretchform.forming.shell.build import Ready, folded
-from stretchform.forming.shell.element import Inner, inner
+from stretchform.forming.shell.element import inner
 from stretchform.forming.shell.material import Flow
 from stretchform.forming.shell.mesh import positions
 from stretchform.forming.shell.results import Head, Outline, Wall, Work
-from stretchform.forming.shell.state import Rows
+from stretchform.forming.shell.state import Rows, flow_rows
 from stretchform.shape.meridian import Form
 from stretchform.si import Array, Metre
 
 SOURCES = ("own-derivation",)
+
+
+_AT_ONCE = 1000  # states looked at together: keeps the memory of a large batch small
+
+
+@dataclass(slots=True)
+class Seen:
+    """Strains of the sections, and stresses of the layers over Young's modulus."""
+
+    strains: Array  # (5, states, elements)
+    sum: Array  # (layers, states, elements), meridian + hoop
+    difference: Array
 
 
 @dataclass(slots=True)
@@ -26,20 +38,34 @@ class States:
     volume: Array
     moves: Array
     flow: Flow
-    seen: Inner
+    seen: Seen
 
 
 def examined(
     ready: Ready, draw: Rows, pressure: Array, volume: Array, moves: Array, flow: Flow
 ) -> States:
-    """States with their stresses: an evaluation without further flow."""
-    parts = ready.problem.elements.chosen(draw)
-    seen = inner(parts, moves, flow, np.zeros_like(flow.strain))
-    return States(draw, pressure, volume, moves, flow, seen)
+    """States with their stresses: an evaluation without further flow.
+
+    Source: own-derivation, evaluation of the settled state.
+    Checked: tests/unit/forming/test_shell_report.py.
+    """
+    pieces = []
+    for first in range(0, len(draw), _AT_ONCE):
+        rows = np.arange(first, min(first + _AT_ONCE, len(draw)))
+        parts = ready.problem.elements.chosen(draw[rows])
+        some = flow_rows(flow, rows)
+        look = inner(parts, moves[rows], some, np.zeros_like(some.strain))
+        pieces.append((look.strains, look.answer.sum, look.answer.difference))
+    strains, total, apart = (np.concatenate(row, axis=1) for row in zip(*pieces, strict=True))
+    return States(draw, pressure, volume, moves, flow, Seen(strains, total, apart))
 
 
 def midwall_growth(ready: Ready, moves: Array, heights: Metre) -> Array:
-    """Growth of the mid-wall radius at heights, (states, stations)."""
+    """Growth of the mid-wall radius at heights, (states, stations).
+
+    Source: own-derivation, interpolation.
+    Checked: tests/unit/forming/test_shell_report.py.
+    """
     nodes, weights = positions(ready.mesh, folded(ready, heights))
     growth = moves[:, nodes, 0] / ready.problem.loads.radius[nodes]
     return np.asarray(np.sum(growth * weights, axis=2), dtype=np.float64)
@@ -49,15 +75,22 @@ def walls(ready: Ready, states: States) -> Array:
     """Wall of the elements, (states, elements): plastic flow keeps the volume of metal.
 
     t = t0 exp(-(plastic strains) - nu/E (sum of stresses)), means through the wall
+
+    Source: own-derivation, plastic flow keeps the volume.
+    Checked: tests/unit/forming/test_shell_report.py.
     """
     mean = _mean(ready, states.flow.sum)
     poisson = ready.problem.elements.poisson
-    stress = _mean(ready, states.seen.answer.sum)
+    stress = _mean(ready, states.seen.sum)
     return np.asarray(ready.wall[states.draw] * np.exp(-mean - poisson * stress))
 
 
 def at_heights(ready: Ready, values: Array, heights: Metre) -> Array:
-    """Element values at heights on the shell, never across a change of part."""
+    """Element values at heights on the shell, never across a change of part.
+
+    Source: own-derivation, interpolation.
+    Checked: tests/unit/forming/test_shell_report.py.
+    """
     wanted = folded(ready, heights)
     low, high = ready.meridian.tangent_heights
     inside = np.clip(wanted, low, high)
@@ -78,7 +111,11 @@ def at_heights(ready: Ready, values: Array, heights: Metre) -> Array:
 
 
 def outside_growth(ready: Ready, midwall: Array, wall: Array, draw: Rows, at: Metre) -> Array:
-    """Growth of the outside circumference from mid-wall growth and wall at stations."""
+    """Growth of the outside circumference from mid-wall growth and wall at stations.
+
+    Source: own-derivation, geometry.
+    Checked: tests/unit/forming/test_shell_report.py.
+    """
     radius = at_heights(ready, ready.mesh.middle[None], at)
     before = at_heights(ready, ready.wall, at)[draw]
     return np.asarray((radius * (1.0 + midwall) + wall / 2.0) / (radius + before / 2.0) - 1.0)
@@ -103,11 +140,15 @@ def _surface(ready: Ready, layered: Array, side: float) -> Array:
 
 
 def along(ready: Ready, states: States, released: States) -> Wall:
-    """The last states along the wall."""
+    """The last states along the wall.
+
+    Source: own-derivation, means and surfaces of the layers.
+    Checked: tests/unit/forming/test_shell_report.py.
+    """
     modulus = float(ready.material.elastic.youngs_modulus)
     e = states.seen.strains
     half = 0.5 * ready.wall[states.draw] / ready.scale
-    total, apart = states.seen.answer.sum, states.seen.answer.difference
+    total, apart = states.seen.sum, states.seen.difference
     hoop, meridian = 0.5 * (total - apart) * modulus, 0.5 * (total + apart) * modulus
     height = ready.mesh.height
     return Wall(
@@ -134,7 +175,11 @@ def along(ready: Ready, states: States, released: States) -> Wall:
 
 
 def outline(ready: Ready, states: States, released: States) -> Outline:
-    """Shapes of the meridian before, under pressure and released."""
+    """Shapes of the meridian before, under pressure and released.
+
+    Source: own-derivation, moves of the nodes.
+    Checked: tests/unit/forming/test_shell_report.py.
+    """
     scale, grid = ready.scale, ready.mesh
     return Outline(
         radius=grid.radius,
@@ -147,7 +192,11 @@ def outline(ready: Ready, states: States, released: States) -> Outline:
 
 
 def head(ready: Ready, history: States, last: States, released: States, upper: bool) -> Head:
-    """What one head did on the way and at the end, for every draw."""
+    """What one head did on the way and at the end, for every draw.
+
+    Source: own-derivation, extremes over the history.
+    Checked: tests/unit/forming/test_shell_report.py.
+    """
     draws = ready.material.draws
     mirrored = ready.halved and not upper
     chosen = upper or mirrored
@@ -158,7 +207,7 @@ def head(ready: Ready, history: States, last: States, released: States, upper: b
         return Head(nothing, nothing, nothing, nothing, nothing, nothing)
     modulus = float(ready.material.elastic.youngs_modulus)
     pressure = history.pressure * modulus
-    answer = history.seen.answer
+    answer = history.seen
     hoop = 0.5 * (answer.sum - answer.difference)[:, :, mine] * modulus
     lowest = np.min(_mean(ready, hoop), axis=1)
     lowest_hoop, lowest_at = np.full(draws, np.nan), np.full(draws, np.nan)
@@ -228,6 +277,9 @@ def work(ready: Ready, history: States, last: States) -> Work:
 
     outer: trapezoids of pressure over volume, and weights; stored: half stress times
     elastic strain; plastic: area under the curve up to each layer's plastic strain
+
+    Source: own-derivation, work of forces.
+    Checked: tests/unit/forming/test_shell_report.py.
     """
     modulus, scale = float(ready.material.elastic.youngs_modulus), ready.scale
     unit = modulus * scale**3 * (2.0 if ready.halved else 1.0)
@@ -235,7 +287,7 @@ def work(ready: Ready, history: States, last: States) -> Work:
     parts, poisson = problem.elements, problem.elements.poisson
     weights = np.polynomial.legendre.leggauss(parts.layers)[1][:, None, None]
     metal = 2.0 * np.pi * parts.middle * parts.length * 0.5 * parts.wall[last.draw] * weights
-    answer = last.seen.answer
+    answer = last.seen
     growth = np.exp((1.0 - 2.0 * poisson) * answer.sum)
     elastic = answer.sum**2 * (1.0 - poisson) + answer.difference**2 * (1.0 + poisson)
     stored = np.sum(0.25 * elastic * metal * growth, axis=(0, 2))

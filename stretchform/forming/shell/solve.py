@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from stretchform.errors import NoSolution
+from stretchform.errors import InputError, NoSolution
 from stretchform.forming.shell.build import Material, Ready, Weight, folded, ready
 from stretchform.forming.shell.mesh import PLAN, Fineness, positions
 from stretchform.forming.shell.path import walk
@@ -55,6 +55,7 @@ def solve(
     Raises NoSolution when a single draw does not reach its target (several draws come back
     with their `end` and NaN), InputError for impossible input.
     """
+    _check(meridian, target, heights)
     shell = ready(meridian, material, weight, fineness)
     going = _walked(shell, target, fineness)
     trace = traced(shell, going, np.atleast_1d(np.asarray(heights, dtype=np.float64)))
@@ -89,6 +90,30 @@ def maximum_pressure(
         rows = np.flatnonzero(states.draw == draw)
         top[draw], growth[draw] = _peak(shell, states, rows)
     return top * float(material.elastic.youngs_modulus), growth
+
+
+def _check(meridian: Meridian, target: Target, heights: Metre) -> None:
+    """Refuse targets that are none and stations that do not stand on the shell."""
+    given = [target.growth, target.pressure, target.volume]
+    wanted = [value for value in given if value is not None]
+    if len(wanted) > 1:
+        raise InputError("target", "more than one target is given", "growth = 0.05")
+    if wanted and not np.all(np.greater(wanted[0], 0.0)):
+        raise InputError("target", "the target is not positive", "growth = 0.05")
+    low, high = meridian.tangent_heights
+    places = [np.asarray(heights, dtype=np.float64).ravel()]
+    if target.at is not None:
+        places.append(np.asarray(target.at, dtype=np.float64).ravel())
+    every = np.concatenate(places)
+    slack = 1e-6 * float(meridian.radius)
+    outside = every[~((every >= low - slack) & (every <= high + slack))]
+    if outside.size:
+        raise InputError(
+            "station",
+            f"a height of {outside[0] * 1e3:.4g} mm does not lie on the shell, which reaches "
+            f"from 0 to {high * 1e3:.4g} mm above the lower tangent line",
+            f'height = "{high * 500.0:.4g} mm"',
+        )
 
 
 def _peak(shell: Ready, states: States, rows: Rows) -> tuple[float, float]:
@@ -244,6 +269,9 @@ def _no_solution(meridian: Meridian, trace: Trace, target: Target) -> NoSolution
 
 def _busiest(meridian: Meridian, trace: Trace) -> str:
     part = int(trace.ahead[0])
+    halved = float(np.min(trace.along.height)) > 0.0
+    if halved and part == meridian.parts - 1:
+        return "head at either end"
     if part == 0:
         return "lower head"
     if part == meridian.parts - 1:

@@ -54,6 +54,11 @@ class State:
 
 
 def flow_rows(flow: Flow, rows: Rows) -> Flow:
+    """Plastic state of some draws.
+
+    Source: own-derivation, choice of rows.
+    Checked: tests/unit/forming/test_shell_state.py.
+    """
     return Flow(
         flow.sum[:, rows],
         flow.difference[:, rows],
@@ -63,7 +68,11 @@ def flow_rows(flow: Flow, rows: Rows) -> Flow:
 
 
 def put_rows(flow: Flow, rows: Rows, new: Flow, source: Rows) -> None:
-    """Copy rows of one plastic state into another."""
+    """Copy rows of one plastic state into another.
+
+    Source: own-derivation, choice of rows.
+    Checked: tests/unit/forming/test_shell_state.py.
+    """
     flow.sum[:, rows] = new.sum[:, source]
     flow.difference[:, rows] = new.difference[:, source]
     flow.strain[:, rows] = new.strain[:, source]
@@ -71,7 +80,11 @@ def put_rows(flow: Flow, rows: Rows, new: Flow, source: Rows) -> None:
 
 
 def unformed(problem: Problem) -> State:
-    """The tank before forming."""
+    """The tank before forming.
+
+    Source: own-derivation, start of the curves.
+    Checked: tests/unit/forming/test_shell_state.py.
+    """
     draws, count = problem.elements.wall.shape
     shape = (problem.elements.layers, draws, count)
     nothing = np.zeros(shape)
@@ -126,7 +139,11 @@ class Balance:
 def balance(
     problem: Problem, moves: Array, pressure: Array, flow: Flow, guess: Array, control: Control
 ) -> Balance:
-    """Residual, tangent and control equation at a trial state."""
+    """Residual, tangent and control equation at a trial state.
+
+    Source: own-derivation, virtual work with a control equation.
+    Checked: tests/unit/forming/test_shell_state.py.
+    """
     draws = len(moves)
     part = inner(problem.elements, moves, flow, guess)
     enclosed, gradient = volume(problem.loads, moves)
@@ -178,7 +195,11 @@ def _control(
 
 
 def node_growth(problem: Problem, moves: Array) -> Array:
-    """Growth of the mid-wall radius at the shell's nodes, (draws, shell nodes)."""
+    """Growth of the mid-wall radius at the shell's nodes, (draws, shell nodes).
+
+    Source: own-derivation, geometry.
+    Checked: tests/unit/forming/test_shell_state.py.
+    """
     nodes = problem.shell
     growth = moves[:, nodes, 0] / problem.loads.radius[nodes]
     return np.asarray(growth, dtype=np.float64)

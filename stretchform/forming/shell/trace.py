@@ -4,10 +4,9 @@ import numpy as np
 
 from stretchform.forming.shell import report
 from stretchform.forming.shell.build import Ready
-from stretchform.forming.shell.element import Inner
-from stretchform.forming.shell.material import Answer, Flow
+from stretchform.forming.shell.material import Flow
 from stretchform.forming.shell.path import walk
-from stretchform.forming.shell.report import States
+from stretchform.forming.shell.report import Seen, States
 from stretchform.forming.shell.results import Trace
 from stretchform.forming.shell.state import Rows, State, flow_rows, node_growth
 from stretchform.forming.shell.walking import End, Goal, Walk
@@ -23,7 +22,11 @@ _WORDS = {
 
 
 def traced(shell: Ready, going: Walk, heights: Array) -> Trace:
-    """All that is told of a walk: pads the draws' states to one length."""
+    """All that is told of a walk: pads the draws' states to one length.
+
+    Source: own-derivation, collection of the report functions.
+    Checked: tests/unit/forming/test_shell_state.py.
+    """
     states = flat(shell, going)
     released, chosen = _released(shell, going, states)
     draws = shell.material.draws
@@ -117,30 +120,14 @@ def _spread(states: States, chosen: Rows, spring: Array) -> Array:
 
 
 def _rows(states: States, rows: Rows) -> States:
-
-    seen, flow = states.seen, flow_rows(states.flow, rows)
-    answer = seen.answer
-    picked = Answer(
-        answer.sum[:, rows],
-        answer.difference[:, rows],
-        answer.tangent[:, :, rows],
-        flow,
-        answer.step[:, rows],
-    )
-    inner = Inner(
-        seen.force[rows],
-        seen.tangent[rows],
-        seen.sections[:, rows],
-        picked,
-        seen.strains[:, rows],
-    )
+    seen = states.seen
     return States(
         states.draw[rows],
         states.pressure[rows],
         states.volume[rows],
         states.moves[rows],
-        flow,
-        inner,
+        flow_rows(states.flow, rows),
+        Seen(seen.strains[:, rows], seen.sum[:, rows], seen.difference[:, rows]),
     )
 
 
@@ -159,7 +146,11 @@ def _padded(draw: Rows, draws: int, values: Array) -> Array:
 
 
 def release(shell: Ready, start: State, draw: Rows, tolerance: Ratio) -> State:
-    """States with the pressure gone (the water stays in)."""
+    """States with the pressure gone (the water stays in).
+
+    Source: own-derivation, elastic unloading with flow allowed.
+    Checked: tests/unit/forming/test_shell_state.py.
+    """
     problem = shell.problem.chosen(draw)
     going = walk(problem, start, Goal(release=True), 1.0, tolerance)
     failed = np.flatnonzero(going.end != End.REACHED)
@@ -168,6 +159,11 @@ def release(shell: Ready, start: State, draw: Rows, tolerance: Ratio) -> State:
 
 
 def flat_arrays(going: Walk) -> tuple[Rows, Array, Array, Array, Flow]:
+    """Draw, pressure, volume, moves and plastic state of all settled states.
+
+    Source: own-derivation, order of settling.
+    Checked: tests/unit/forming/test_shell_state.py.
+    """
     record = going.record
     return (
         np.concatenate(record.draw),
@@ -184,12 +180,21 @@ def flat_arrays(going: Walk) -> tuple[Rows, Array, Array, Array, Flow]:
 
 
 def flat(shell: Ready, going: Walk) -> States:
+    """All settled states of a walk, with their stresses.
+
+    Source: own-derivation, order of settling.
+    Checked: tests/unit/forming/test_shell_state.py.
+    """
     draw, pressure, volume, moves, flow = flat_arrays(going)
     return report.examined(shell, draw, pressure, volume, moves, flow)
 
 
 def last_rows(draw: Rows, draws: int, back: int) -> Rows:
-    """Row of the last (back = 1) or last but one (2) record of every draw."""
+    """Row of the last (back = 1) or last but one (2) record of every draw.
+
+    Source: own-derivation, order of settling.
+    Checked: tests/unit/forming/test_shell_state.py.
+    """
     rows = np.zeros(draws, dtype=np.intp)
     for number in range(draws):
         mine = np.flatnonzero(draw == number)

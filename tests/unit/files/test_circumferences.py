@@ -66,7 +66,9 @@ def test_the_line_of_each_reading_is_kept(tmp_path):
     assert [reading.line for reading in _read(tmp_path, content)] == [3, 5]
 
 
-@pytest.mark.parametrize("path", sorted(EXAMPLES.glob("*.csv")), ids=lambda path: path.name)
+@pytest.mark.parametrize(
+    "path", sorted(EXAMPLES.glob("*-readings.csv")), ids=lambda path: path.name
+)
 def test_the_readings_of_an_example_are_read(path):
     assert len(read_circumferences(path)) >= 2
     assert path.read_text(encoding="utf-8").startswith("# Invented example")

@@ -7,8 +7,10 @@ import pytest
 
 from stretchform.errors import InputError
 from stretchform.plates import case as codes
-from stretchform.plates.case import PlateCase
-from stretchform.plates.design import size
+from stretchform.plates.arm_state import arm_state, treated_kind
+from stretchform.plates.case import PlateCase, Slot
+from stretchform.plates.design import size, travels
+from stretchform.plates.review import across, foot_height, foot_of
 from stretchform.steel.curve import Ludwik, Voce
 
 STEEL = Ludwik(230e6, 1256e6, 0.66)  # invented
@@ -202,6 +204,36 @@ def test_each_check_can_speak_up(change, name):
     assert value(size(replace(RING, **change)), name).result != "ok"
 
 
+def test_state_of_the_arm_is_the_one_in_the_result():
+    gaps = travels(RING)
+    closed = arm_state(RING, gaps, 3.5e-3, exact=False)
+    solved = arm_state(RING, gaps, 3.5e-3, exact=True)
+    assert closed.force == size(RING).force
+    assert solved.force == size(RING, exact=True).force
+    assert gaps.arm == size(RING).travel
+
+
+def test_arms_of_mixed_hand_are_treated_as_a_bridge():
+    assert treated_kind(RING) == "single"
+    assert treated_kind(replace(RING, same_hand=False)) == "bridge"
+    assert treated_kind(replace(RING, same_hand=False, tabs=1)) == "single"
+
+
+def test_width_across_the_limbs():
+    slot = Slot(0.1, 2.5e-3, 4e-3)
+    assert across(RING, slot) == pytest.approx(9.5e-3)
+    folded = replace(RING, kind="folded", limbs=3)
+    assert across(folded, slot) == pytest.approx(3 * 7e-3 + 2 * 8e-3 + 2.5e-3)
+
+
+def test_foot_of_a_tab_is_low_unless_its_height_is_given():
+    state = arm_state(RING, travels(RING), 3.5e-3, exact=False)
+    assert foot_height(RING, state) == pytest.approx(5 * RING.thickness)
+    assert foot_of(RING, 2e-3) == 2e-3
+    assert foot_height(replace(RING, tab_height=4e-3), state) == 4e-3
+    assert foot_height(replace(RING, tab_height=1.0), state) == size(RING).stalk
+
+
 def test_ledge_takes_the_load_along_the_axis():
     names = {check.name for check in size(replace(RING, ledge=True)).checks}
     assert not any(name.startswith("load along the axis") for name in names)
@@ -216,8 +248,9 @@ def test_narrow_open_area_of_a_full_plate_loads_it_while_filling():
 
 def test_foot_of_the_tab_is_low_and_stalk_holds_the_straight_arm_off():
     straight, concentric = size(RING), size(replace(RING, straight=False))
-    sagitta = straight.arm_length**2 / (2 * RING.radius)
-    assert straight.stalk == pytest.approx(3e-3 + sagitta)
+    reach = straight.arm_length + 0.7 * RING.tab_length / 2
+    shallow = 3e-3 + reach**2 / (2 * RING.radius)
+    assert straight.stalk == pytest.approx(shallow, rel=0.03)  # exact rise of the arc
     assert concentric.stalk == pytest.approx(3e-3)
     assert concentric.rotation > straight.rotation
     high = size(replace(RING, tab_height=0.05))

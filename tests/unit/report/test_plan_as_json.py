@@ -22,6 +22,7 @@ KEYS = {
         "sensitivity",
         "maximum_is_lower_bound",
         "growth_curve",
+        *("holds", "stops", "instruments", "information"),
     ),
 }
 BAND = {"low", "likely", "high"}
@@ -52,6 +53,9 @@ def pressures_of(plan):
     for head in plan.heads:
         found += [head.first_yield_pressure, head.lowest_hoop_stress, head.lowest_hoop_at]
     found += [opening.thrust for opening in plan.openings]
+    found += [step.water_in.likely for step in plan.steps]
+    found += [plan.stops.water, plan.stops.rise_per_water, plan.water.returned.likely]
+    found += [plan.water.drift, *(item.growth for item in plan.instruments.gauges)]
     return [float(value) for value in found if value != 0.0]
 
 
@@ -77,7 +81,18 @@ def test_all_keys_of_stations_steps_plates_and_cautions_are_there():
     assert set(station["released"]) >= {*released, "yield_before"}
     step = plan["steps"][-1]
     assert set(step) >= {"pressure", "hold_s", "gauge_reading", "water_in"}
-    assert set(step["stations"][0]) == {"name", "circumference", "stop_above"}
+    assert set(step) >= {
+        "chance_over_target",
+        "chance_of_overshoot",
+        "strokes",
+        "hold_until_rate",
+    }
+    assert set(step["stations"][0]) == {
+        *("name", "circumference", "released", "go_on_below", "stop_above")
+    }
+    assert set(plan["drivers"][0]) == {"input", "courses", "share", "share_of_growth"}
+    point = plan["hold_points"][0]
+    assert set(point) >= {"code", "when", "title", "must", "otherwise", "reads", "source"}
     head = plan["heads"][0]
     assert set(head) >= {"name", "first_yield_pressure", "depth_change"}
     assert set(head) >= {"lowest_hoop_stress", "wrinkling"}

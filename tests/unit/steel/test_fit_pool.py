@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 
 from stretchform.steel.curve import Swift
-from stretchform.steel.pool import coil_error, half_width, pool
+from stretchform.steel.pool import coil_error, curve_rows, half_width, pool
 from stretchform.steel.tensile import Record, engineering_from_true, evaluate
 
 
@@ -50,3 +50,15 @@ def test_the_order_of_the_coupons_does_not_matter():
     stress = one.fit.chosen.curve.stress(0.10)
     assert other.fit.chosen.curve.stress(0.10) == pytest.approx(stress, rel=1e-6)
     assert one.proof_02 == pytest.approx(other.proof_02, rel=1e-12)
+
+
+def test_the_table_of_a_curve_holds_stress_slope_and_band():
+    pooled = pool((coupon(0.97, 1), coupon(1.0, 2), coupon(1.03, 3)))
+    rows = curve_rows(pooled, np.array([0.05, 0.10]))
+    assert rows.shape == (2, 5)
+    step = 1e-5
+    ahead = curve_rows(pooled, np.array([0.05 + step]))[0, 1]
+    assert rows[0, 2] == pytest.approx((ahead - rows[0, 1]) / step, rel=1e-3)  # a difference
+    half = 1.645 * coil_error(pooled, np.array([0.05]))[0]
+    assert rows[0, 4] / rows[0, 1] - 1.0 == pytest.approx(half, rel=1e-3)
+    assert np.all(rows[:, 3] < rows[:, 1])
