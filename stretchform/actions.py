@@ -221,6 +221,10 @@ def refuse_outputs(pages: Sequence[Path | None], tables: Path | None) -> None:
     for path in pages:
         if path is not None:
             page_files.refuse_strange(path)
+    given = [path.resolve() for path in pages if path is not None]
+    if len(set(given)) < len(given):
+        problem = "page and card would be the same file"
+        raise InputError(str(given[0]), problem, "--page plan.html --card card.html")
     if tables is not None:
         table_files.refuse_strange(tables)
 

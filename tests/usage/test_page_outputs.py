@@ -12,13 +12,15 @@ import hashlib
 import json
 import os
 import re
+import subprocess
+import sys
 from functools import cache
 from pathlib import Path
 
 import openpyxl
 import page_reading
 import pytest
-from command_runs import BOAT, CISTERN, READINGS, edited, run
+from command_runs import BOAT, CISTERN, READINGS, ROOT, edited, environment, run
 
 GOLDEN = Path(__file__).parent / "golden"
 RENEW = "STRETCHFORM_RENEW_GOLDEN"
@@ -236,6 +238,7 @@ def test_a_comparison_has_its_page_and_tables(tmp_path):
         (["--card", "card"], "no kind of page"),
         (["--page", "no/such/plan.html"], "does not exist"),
         (["--tables", "job.toml"], "need a folder"),
+        (["--page", "a.html", "--card", "./a.html"], "the same file"),
     ],
 )
 def test_a_place_that_cannot_be_written_is_refused_before_anything(options, problem, tmp_path):
@@ -272,3 +275,18 @@ def check_golden(name, path):
 def test_pages_say_what_the_golden_pages_say(name, kind, made):
     _, files = made(name)
     check_golden(f"{name}-{kind}", files[kind])
+
+
+def test_the_example_script_draws_the_pictures_of_the_page(tmp_path, made):
+    script = ROOT / "examples/pictures_of_a_plan.py"
+    done = subprocess.run(
+        [sys.executable, script, tmp_path], env=environment(), capture_output=True, timeout=120
+    )
+    assert done.returncode == 0, done.stderr.decode()
+    page = made("boat")[1]["page"].read_text(encoding="utf-8")
+    names = sorted(path.name for path in tmp_path.iterdir())
+    assert names == [f"invented-{name}.svg" for name in ("energy", "growth", "profile", "tank")]
+    for path in tmp_path.iterdir():
+        description = re.search(r"<desc[^>]*>(.*?)</desc>", path.read_text(encoding="utf-8"))[1]
+        assert description in page
+        assert "invented" in path.read_text(encoding="utf-8")
