@@ -47,6 +47,11 @@ def made(tmp_path_factory):
     return once
 
 
+@cache
+def screen_of(name):
+    return " ".join(run("plan", JOBS[name]).out.split())
+
+
 def words(path):
     return page_reading.said(page_reading.body(path.read_text(encoding="utf-8")))
 
@@ -68,7 +73,7 @@ def pressure(value, name):
 @pytest.mark.parametrize("name", JOBS)
 def test_every_pressure_and_size_is_that_of_the_json_everywhere(name, made):
     data, files = made(name)
-    screen = " ".join(run("plan", JOBS[name]).out.split())
+    screen = screen_of(name)
     page, card = words(files["page"]), words(files["card"])
     cells = {row["pressure"]: row for row in table(files, "pressures")}
     for kind in ("forming pressure", "maximum pressure"):
@@ -96,7 +101,7 @@ def test_every_pressure_and_size_is_that_of_the_json_everywhere(name, made):
 @pytest.mark.parametrize("name", JOBS)
 def test_every_circumference_is_that_of_the_json_everywhere(name, made):
     data, files = made(name)
-    screen = " ".join(run("plan", JOBS[name]).out.split())
+    screen = screen_of(name)
     page, card = words(files["page"]), words(files["card"])
     for station, row in zip(data["stations"], table(files, "stations"), strict=True):
         released = station["released"]["outside_circumference_band"]
