@@ -15,7 +15,11 @@ _TRACEBACK = "STRETCHFORM_TRACEBACK"
 
 
 def main() -> None:
-    """Run the command line and leave with its exit code."""
+    """Run the command line and leave with its exit code.
+
+    Our matrices are small: threads of the linear algebra only cost time.
+    """
+    os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
     output.make_safe(sys.stdout, sys.stderr)
     code = run(sys.argv[1:])
     output.flush()

@@ -1,5 +1,9 @@
 """What all tests share. The laws themselves stand in laws.py, which tests import by name."""
 
+import os
+
+os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")  # small matrices: threads only cost time
+
 import pytest
 from laws import LAWS, campaign_size
 

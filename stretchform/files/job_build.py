@@ -77,7 +77,7 @@ def _tank(tables: Mapping[str, Any], steels: Steels, mistakes: Mistakes) -> Tank
     whole = [course for course in courses if course is not None]
     if not whole or len(whole) < len(courses):
         return None
-    flanges = [float(head.straight_flange) if head else 0.0 for head in (bottom, top)]
+    flanges = [float(head.flange) if head else 0.0 for head in (bottom, top)]
     shell = job_inside.Shell(whole, *flanges)
     stations = job_inside.stations(tables["station"], shell, mistakes)
     plates = job_inside.plates(tables["plate"], shell, steels, mistakes)

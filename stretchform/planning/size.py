@@ -24,7 +24,7 @@ def dish(head: Head, radius: Metre) -> Dish:
         plain = heads.torisphere(radius, crown, knuckle)
     else:
         plain = heads.flat(radius)
-    return heads.with_flange(plain, head.straight_flange)
+    return heads.with_flange(plain, head.flange)
 
 
 def dishes(tank: Tank) -> tuple[Dish, Dish]:

@@ -57,6 +57,11 @@ class Head:
     crown_radius: Metre | None = None  # inside
     knuckle_radius: Metre | None = None  # inside
 
+    @property
+    def flange(self) -> Metre:
+        """Cylinder between the tangent line and the course; a tied end has none."""
+        return 0.0 if self.shape is HeadShape.TIED else self.straight_flange
+
 
 @dataclass(frozen=True, slots=True)
 class Arm:
@@ -117,7 +122,7 @@ class Tank:
 
         A straight flange lies between the tangent line and the first course.
         """
-        heights = [float(self.bottom.straight_flange)]
+        heights = [float(self.bottom.flange)]
         for course in self.courses:
             heights.append(heights[-1] + float(course.length))
         return tuple(heights)
@@ -125,4 +130,4 @@ class Tank:
     @property
     def length(self) -> Metre:
         """Length between the two tangent lines, straight flanges included."""
-        return self.edges[-1] + self.top.straight_flange
+        return self.edges[-1] + self.top.flange

@@ -268,3 +268,52 @@ def ring_pressure(
     speed = 2.0 * np.pi * np.multiply(first, wave) * decay
     number = speed / (2.0 * np.multiply(width, first))
     return 0.5 * np.multiply(density, 15.0 / np.sqrt(number)) * np.square(speed)
+
+
+@dataclass(frozen=True, slots=True)
+class Slosh:
+    """Liquid with its plates, before or after forming."""
+
+    mode: Mode
+    rings: RingDamping | None  # None: full plates, not evaluated
+    damping: Ratio | None  # of critical, wall and rings; None: not evaluated
+
+
+def level_after(depth: Metre, radius_before: Metre, radius_after: Metre) -> Metre:
+    """Depth of the same volume of liquid after the tank has grown.
+
+        depth * (radius before / radius after)^2
+
+    Source: own-derivation, volume kept, heads left out.
+    Checked: tests/verification/test_plates_slosh.py (row 27).
+    Raises nothing.
+    """
+    return np.multiply(depth, np.square(np.divide(radius_before, radius_after)))
+
+
+def slosh(
+    radius: Metre,
+    depth: Metre,
+    acceleration: MetrePerSecondSquared,
+    ring_heights: Array,
+    ring_width: Metre | None,
+    clearance: Metre,
+    wave: Metre,
+    viscosity: Number = 1.0e-6,
+) -> Slosh:
+    """First mode of the liquid and its damping by the wall and the rings below the surface.
+
+    `ring_heights` above the bottom, as `depth`. Call it with radius, depth and clearance before
+    and after forming: growth lowers the level, opens the gap and shrinks the area ratio.
+    `ring_width` None: full plates, which split the liquid; their damping is not evaluated.
+
+    Source: own-derivation, sum of small dampings; nasa-sp-106 and miles-1958 as above.
+    Checked: tests/verification/test_plates_slosh.py (before and after growth, full plates).
+    Raises nothing.
+    """
+    first = mode(radius, depth, acceleration, viscosity)
+    if ring_width is None:
+        return Slosh(first, None, None)
+    below = np.subtract(depth, np.asarray(ring_heights, dtype=np.float64))
+    damped = rings(radius, ring_width, below, wave, clearance)
+    return Slosh(first, damped, float(first.smooth_damping) + float(damped.total))

@@ -11,7 +11,7 @@ from stretchform.errors import NoSolution
 from stretchform.si import Array, Kelvin, Pascal, Ratio, Strain
 from stretchform.steel.curve import Curve, Ludwik
 
-SOURCES = ("nist-cryogenics-304", "blackburn-304", "considere-1885")
+SOURCES = ("own-derivation", "nist-cryogenics-304", "blackburn-304", "considere-1885")
 
 _MODULUS_WARM = (210.0593, 0.1534883, -1.61739e-3, 5.11706e-6, -6.1546e-9)  # 57 to 293 K, GPa
 _MODULUS_COLD = (209.8145, 0.1217019, -1.146999e-2, 3.60543e-4, -3.0179e-6)  # 5 to 57 K, GPa

@@ -141,3 +141,25 @@ def test_pressure_on_a_ring():
     first = slosh.frequency(0.35, 0.7, G)
     found = slosh.ring_pressure(0.35, 0.05, 0.05, 0.05, first, 1000.0)
     assert found == pytest.approx(367.0, abs=4.0)  # its inputs are printed to two digits
+
+
+def test_growth_lowers_level_frequency_and_damping_of_the_same_liquid():
+    heights = np.arange(0.08, 0.70, 0.08)
+    after = slosh.level_after(0.70, 0.35, 0.3675)
+    assert after == pytest.approx(0.6349, abs=5e-5)  # four decimals printed
+    one = slosh.slosh(0.35, 0.70, G, heights, 0.06, 0.003, 0.035)
+    two = slosh.slosh(0.3675, float(after), G, heights, 0.06, 0.0205, 0.035)
+    assert two.mode.frequency / one.mode.frequency == pytest.approx(ROWS["27"], abs=1e-4)
+    assert two.mode.mass_ratio > one.mode.mass_ratio
+    assert len(one.rings.each) == len(heights)
+    assert one.damping == pytest.approx(one.mode.smooth_damping + one.rings.total)
+    ring = slosh.ring_damping(0.3675, 0.06, after - heights[-2], 0.035, 0.0205)
+    assert two.rings.each[-2] == pytest.approx(float(ring))
+    assert two.rings.each[-1] == 0.0  # the level has fallen below the top ring
+
+
+def test_full_plates_are_not_evaluated():
+    found = slosh.slosh(0.35, 0.70, G, np.array([0.3]), None, 0.003, 0.035)
+    assert found.rings is None
+    assert found.damping is None
+    assert found.mode.frequency == pytest.approx(ROWS["21f"], abs=5e-5)

@@ -100,6 +100,7 @@ def test_strengths_in_any_unit_of_pressure_scale_the_law():
     ],
 )
 def test_strange_strengths_are_refused_with_a_cure(proof, middle, tensile, word):
+    """By refuse_strange, before any fit."""
     with pytest.raises(DataError, match=word) as caught:
         fitted(proof, tensile, middle)
     assert caught.value.fix and caught.value.where == "certificate"
