@@ -22,7 +22,6 @@ from stretchform.steel.grade import Certificate
 
 MPA = 1e6
 COURSE_LENGTHS = ("length", "radius", "wall", "wall_tolerance")
-TAPE_LENGTHS = ("resolution", "thickness", "skew")
 HEAD_LENGTHS = ("wall", "straight_flange", "crown_radius", "knuckle_radius")
 ROUNDING = 1e-12  # closed formulas: some dozen roundings
 SOLVED = 1e-9  # Newton stops at a relative step of 1e-12; the flat top of p(x) magnifies it
@@ -61,7 +60,6 @@ def resized(job, factor):
     tank = job.tank
     return replace(
         job,
-        tape=scaled(job.tape, TAPE_LENGTHS, factor),
         tank=replace(
             tank,
             courses=tuple(scaled(one, COURSE_LENGTHS, factor) for one in tank.courses),
