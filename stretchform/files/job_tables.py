@@ -187,7 +187,10 @@ class ArmTable(Table):
 class HoleTable(Table):
     diameter: Annotated[float, quantity("length", "20 mm", "1 mm", "3 m", "of a round hole")]
     from_centre: Annotated[float, quantity("length", "150 mm", "0 mm", "10 m", "of the plate")]
-    angle: Annotated[float, _angle("30 deg", "0 deg", "clockwise from the first tab")] = 0.0
+    angle: Annotated[
+        float,
+        _angle("30 deg", "0 deg", "clockwise from the first tab, of a segment from its middle"),
+    ] = 0.0
 
 
 class PlateTable(Table):

@@ -90,7 +90,7 @@ class PlateHole:
 
     diameter: Metre
     from_centre: Metre
-    angle: Radian  # clockwise from the first tab
+    angle: Radian  # clockwise from the first tab, of a segment from its middle
 
 
 @dataclass(frozen=True, slots=True)

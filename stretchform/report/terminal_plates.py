@@ -2,13 +2,13 @@
 
 from collections.abc import Iterator
 
+from stretchform.planning import plating
 from stretchform.planning.plan import Plan, PlatePlan
 from stretchform.plates.case import PlateResult
 from stretchform.plates.checks import Check
 from stretchform.report import words_numbers as numbers
 from stretchform.report import words_plates
 from stretchform.report.tables import Block, Column, Lines, Table
-from stretchform.si import Number
 
 
 def rows(plan: Plan) -> dict[str, list[PlatePlan]]:
@@ -91,22 +91,10 @@ def details(plan: Plan, name: str | None, inches: bool = False) -> list[Block]:
     ]
 
 
-def hardest(plates: list[PlatePlan]) -> PlatePlan:
-    """The plate with the worst result, and of those the one that travels most."""
-    rank = {"ok": 0, "care": 1, "fails": 2}
-
-    def weight(plate: PlatePlan) -> tuple[bool, int, float]:
-        worst = max((rank[check.result] for check in plate.result.checks), default=0)
-        return bool(plate.result.refused), worst, float(plate.result.travel)
-
-    return max(plates, key=weight)
-
-
 def _details(
     name: str, plates: list[PlatePlan], inches: bool, withheld: bool
 ) -> Iterator[Block]:
-    worst = hardest(plates)
-    result = worst.result
+    worst, result = plating.hardest(plates), plating.judged(plates)
     lines = [f"REFUSED: {words_plates.refused(code)}" for code in result.refused]
     lines.append(f"arm: {result.kind}, computed with: {words_plates.METHODS[result.method]}")
     if any(plate.near_head for plate in plates):
@@ -161,23 +149,8 @@ def _check(check: Check, inches: bool, withheld: bool) -> tuple[str, str, str, s
     value = (
         "withheld"
         if withheld and check.name in words_plates.AGAINST_PRESSURE
-        else _amount(check, check.value, inches)
+        else words_plates.amount(check, check.value, inches)
     )
-    sign = ">=" if check.at_least else "<="
+    limit = f"{words_plates.sign(check)} {words_plates.amount(check, check.limit, inches)}"
     word = check.result.upper() if check.result == "fails" else check.result
-    return check.name, value, f"{sign} {_amount(check, check.limit, inches)}", word
-
-
-def _amount(check: Check, value: Number, inches: bool) -> str:
-    if check.unit_kind == "metre":
-        return numbers.size(value, inches)
-    if check.unit_kind == "strain":
-        return numbers.percent(value, 1)
-    if check.unit_kind == "newton":
-        return numbers.force(value)
-    if check.unit_kind == "pascal":
-        return numbers.stress(value, inches)
-    unit = {"newton_metre": " N m", "kilogram": " kg", "radian": " rad"}.get(
-        check.unit_kind, ""
-    )
-    return numbers.number(value) + unit
+    return check.name, value, limit, word
