@@ -74,6 +74,8 @@ def _closed_lines(document: "Document") -> Iterator[tuple[Vertex, ...]]:
         any_entity: Any = entity
         if any_entity.dxftype() == "LWPOLYLINE":
             rows, closed = any_entity.get_points("xyb"), any_entity.closed
+        elif any_entity.dxftype() != "POLYLINE":
+            raise RuntimeError("the drawing holds something else than contours")
         else:
             places = [(v.dxf.location, v.dxf.bulge) for v in any_entity.vertices]
             rows, closed = [(p.x, p.y, bulge) for p, bulge in places], any_entity.is_closed

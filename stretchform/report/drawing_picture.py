@@ -260,8 +260,7 @@ def _leader(axes: "Axes", place: _Place, words: str, shift: _Place) -> None:
 
 def _words(figure: "Figure", sheet: Sheet, found: drawing_review.Review) -> None:
     """Every size in a column, and below what the drawing is and is not."""
-    web = ("narrowest web", f"{size(found.web)} or more")
-    facts = [*sheet.facts, web]
+    facts = [*sheet.facts, ("narrowest web", drawing_review.web(found))]
     if found.hole is not None:
         facts.append(("narrowest opening", size(found.hole)))
     _column(figure, facts)
@@ -269,8 +268,8 @@ def _words(figure: "Figure", sheet: Sheet, found: drawing_review.Review) -> None
         "Thick: contour of the plate. Thin: wall inside, dashed before, unbroken formed "
         "(largest travel of the row).",
         f"Millimetres; {drawing.width_of_cut(sheet)}. Angles clockwise from the top.",
-        "Weld in with the vent notch at the high side. Annealed sheet, cut edges deburred, tab "
-        "welds short and without craters.",
+        ("Weld in with the vent notch at the high side. " if sheet.notches else "")
+        + "Annealed sheet, cut edges deburred, tab welds short and without craters.",
         "Not looked at: fatigue of the arms, quality of the welds, corrosion in gaps, oxygen "
         "service.",
     ]

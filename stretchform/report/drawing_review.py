@@ -57,6 +57,12 @@ def review(contours: Sequence[Contour], thickness: Metre, arm: Metre = 0.0) -> R
     return Review(web, hole, tuple(faults))
 
 
+def web(found: Review) -> str:
+    """The narrowest web in words."""
+    more = " or more" if found.web >= _WIDEST_WEB else ""
+    return size(found.web) + more
+
+
 def refuse(found: Review, name: str) -> None:
     """Raise InputError with everything that keeps a drawing from being cut."""
     if found.faults:

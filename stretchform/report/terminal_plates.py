@@ -58,7 +58,7 @@ def _cells(plate: PlatePlan, inches: bool) -> tuple[str, ...]:
     )
     return (
         *(numbers.stacked(numbers.size(value, inches)) for value in sizes),
-        verdict(result),
+        words_plates.verdict(result),
     )
 
 
@@ -69,15 +69,6 @@ def _name(plates: list[PlatePlan]) -> str:
     )
     mark = "~ " if any(plate.near_head for plate in plates) else ""
     return f"{mark}{first.name}{count}, {first.result.kind} arm"
-
-
-def verdict(result: PlateResult) -> str:
-    """REFUSED, FAILS, care or ok, and the check that governs."""
-    if result.refused:
-        return f"REFUSED: {result.refused[0].replace('-', ' ')}"
-    worst = {check.result for check in result.checks}
-    word = "FAILS" if "fails" in worst else "care" if "care" in worst else "ok"
-    return f"{word}; governs: {result.governs}" if result.governs else word
 
 
 def details(plan: Plan, name: str | None, inches: bool = False) -> list[Block]:
@@ -99,9 +90,17 @@ def _details(
     lines.append(f"arm: {result.kind}, computed with: {words_plates.METHODS[result.method]}")
     if any(plate.near_head for plate in plates):
         lines.append("~ near a head: they travel less than shown, not computed")
-    yield Lines(f"{name}: {len(plates)} plates", tuple(lines))
+    lines += words_plates.beside_formula(worst.result, result)
+    lines += words_plates.notches(worst)
+    many = "s" if len(plates) > 1 else ""
+    yield Lines(f"{name}: {len(plates)} plate{many}", tuple(lines))
     heights = tuple((_height(plate, inches), *_cells(plate, inches)) for plate in plates)
-    yield Table("At each height above the lower tangent line", _columns("at", inches), heights)
+    yield Table(
+        "At each height above the lower tangent line, by the closed formulas",
+        _columns("at", inches),
+        heights,
+        ("All plates of a row have the same arm, sized where the wall travels most.",),
+    )
     place = f"the plate at {numbers.circumference(worst.height, inches)}, the hardest of them"
     columns = (Column("what", right=False), Column("size"))
     yield Table(f"Sizes of {place}", columns, _size_rows(result, inches))

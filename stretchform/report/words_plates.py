@@ -1,5 +1,8 @@
 """Words for plates: what must not be built, and what no check here looks at."""
 
+from math import degrees
+
+from stretchform.planning.plan import PlatePlan
 from stretchform.plates.case import PlateResult
 from stretchform.plates.checks import Check
 from stretchform.report import words_numbers as numbers
@@ -83,6 +86,42 @@ def amount(check: Check, value: Number, inches: bool = False) -> str:
         check.unit_kind, ""
     )
     return numbers.number(value) + unit
+
+
+def beside_formula(formula: PlateResult, found: PlateResult) -> list[str]:
+    """What the closed formulas say of an arm that the beam has solved."""
+    if found.method == "formula" or found.arm_length == 0.0:
+        return []
+    strain, force = numbers.percent(formula.root_strain, 1), numbers.force(formula.force)
+    return [f"the closed formulas give: root strain {strain}, force of one tab {force}"]
+
+
+def notches(plate: PlatePlan) -> list[str]:
+    """Vent and drain notch of a plate, and the air that stays under it."""
+    found = plate.notches
+    if found is None:
+        return []
+    if found.vent is None or found.drain is None:
+        return [f"notches: {NO_ROOM}"]
+    lines = [
+        f"notches: radius {numbers.size(found.radius)}, vent {degrees(found.vent):.0f}° and drain "
+        f"{degrees(found.drain):.0f}° clockwise from the first tab; weld it in with the vent high"
+    ]
+    if found.level:
+        lines.append(
+            f"level while it is filled: up to {numbers.litres(found.film)} of air stay under it, "
+            "notches or not, unless the tank is tilted"
+        )
+    return lines
+
+
+def verdict(result: PlateResult) -> str:
+    """REFUSED, FAILS, care or ok, and the check that governs."""
+    if result.refused:
+        return f"REFUSED: {result.refused[0].replace('-', ' ')}"
+    worst = {check.result for check in result.checks}
+    word = "FAILS" if "fails" in worst else "care" if "care" in worst else "ok"
+    return f"{word}; governs: {result.governs}" if result.governs else word
 
 
 def refused(code: str) -> str:

@@ -8,6 +8,7 @@ import danger_first
 import pytest
 import report_plans
 
+from stretchform.planning import plating
 from stretchform.plates import case as case_module
 from stretchform.plates import design
 from stretchform.plates.case import PlateCase
@@ -142,14 +143,13 @@ def test_plates_of_one_row_are_taken_together():
     assert len(terminal_plates.overview(plan).rows) == len(plan.plates)  # each travels its way
 
 
-def test_the_hardest_plate_is_shown_in_full():
+def test_the_hardest_plate_is_shown_in_full_by_the_beam():
     plan = report_plans.shown()
-    ordinary = plan.plates[0]
-    refused = replace(ordinary.result, refused=("unrelieved-tabs",))
-    hardest = replace(ordinary, height=1.0, result=refused)
-    assert terminal_plates.hardest([ordinary, hardest]) is hardest
-    further = replace(ordinary, result=replace(ordinary.result, travel=0.1))
-    assert terminal_plates.hardest([ordinary, further]) is further
+    worst = plating.hardest(plan.plates)
+    text = tables.plain(terminal_plates.details(plan, None), 80)
+    assert f"Sizes of the plate at {worst.height * 1e3:.1f} mm" in text
+    assert "beam that yields" in text
+    assert f"{100 * worst.exact.root_strain:.1f} %" in text
 
 
 def test_the_details_of_plates_name_every_check():
