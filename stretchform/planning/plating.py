@@ -6,7 +6,7 @@ plate of the row is checked with the same arm at its own height.
 
 from collections.abc import Sequence
 from dataclasses import replace
-from math import isfinite, pi
+from math import isfinite, pi, sqrt
 
 import numpy as np
 
@@ -86,8 +86,8 @@ def failing(found: Sequence[PlatePlan]) -> tuple[str, ...]:
 def _row(job: Job, made: Forecast, plate: Plate, cases: list[PlateCase]) -> list[PlatePlan]:
     """All plates of a row with the one arm that is sized for the longest travel."""
     most = max(cases, key=lambda case: float(design.travels(case).arm))
-    arm = float(design.size(most).arm_length)
-    if plate.arm is not None and isfinite(arm) and arm > 0.0:
+    arm = _arm_length(most)
+    if plate.arm is not None and arm > 0.0:
         cases = [replace(case, length=arm) for case in cases]
     row = []
     for height, case in zip(plate.heights, cases, strict=True):
@@ -99,6 +99,20 @@ def _row(job: Job, made: Forecast, plate: Plate, cases: list[PlateCase]) -> list
     worst = hardest(row)
     solved = replace(worst, exact=design.size(worst.case, exact=True))
     return [solved if one is worst else one for one in row]
+
+
+def _arm_length(case: PlateCase) -> float:
+    """Length of the arm; where none will do, the least steep one, to tell its strain and force.
+
+    A bowed bridge is least steep at sqrt(2 travel radius), as far as the rim has room for it.
+    """
+    found = float(design.size(case).arm_length)
+    if isfinite(found):
+        return found
+    rim = float(case.span) * float(case.radius) / case.tabs
+    room = 0.45 * rim - float(case.tab_length) / 2.0
+    least = sqrt(2.0 * float(design.travels(case).arm) * float(case.radius))
+    return max(min(least, room), 1e-3)
 
 
 def _point(job: Job, made: Forecast, height: Metre) -> int:
