@@ -10,6 +10,8 @@ from stretchform.report import words_numbers as numbers
 from stretchform.report import words_plates
 from stretchform.report.tables import Block, Column, Lines, Table
 
+_HEIGHTS = "At each height above the lower tangent line, by the closed formulas"
+
 
 def rows(plan: Plan) -> dict[str, list[PlatePlan]]:
     """The plates of a plan by the name of their row, from below."""
@@ -71,14 +73,20 @@ def _name(plates: list[PlatePlan]) -> str:
     return f"{mark}{first.name}{count}, {first.result.kind} arm"
 
 
-def details(plan: Plan, name: str | None, inches: bool = False) -> list[Block]:
-    """Every row of plates, or the one with a name: each height, then the hardest one in full."""
+def details(
+    plan: Plan, name: str | None, inches: bool = False, heights: bool = True
+) -> list[Block]:
+    """Every row of plates, or the one with a name: each height, then the hardest one in full.
+
+    Without `heights` only the hardest, for a page that shows the overview above.
+    """
     withheld = bool(plan.withheld_by)
     return [
         block
         for row, plates in rows(plan).items()
         if name in (None, row)
         for block in _details(row, plates, inches, withheld)
+        if heights or block.title != _HEIGHTS
     ]
 
 
@@ -96,7 +104,7 @@ def _details(
     yield Lines(f"{name}: {len(plates)} plate{many}", tuple(lines))
     heights = tuple((_height(plate, inches), *_cells(plate, inches)) for plate in plates)
     yield Table(
-        "At each height above the lower tangent line, by the closed formulas",
+        _HEIGHTS,
         _columns("at", inches),
         heights,
         ("All plates of a row have the same arm, sized where the wall travels most.",),
