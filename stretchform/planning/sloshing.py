@@ -44,7 +44,7 @@ def with_rings(
         wanted=WANTED,
         before=_state(before, found, full, later=False),
         after=_state(after, found, full, later=True),
-        outside=_outside(found, before),
+        outside=_outside(found, (before, after)),
         not_evaluated=tuple(dict.fromkeys(others)),
     )
 
@@ -98,11 +98,13 @@ def _state(state: SloshState, rings: list[PlatePlan], full: bool, later: bool) -
     return replace(state, damping=damping, spacing=float(spacing))
 
 
-def _outside(rings: list[PlatePlan], state: SloshState) -> tuple[str, ...]:
-    """Where the formulas are stretched, for any of the rings."""
+def _outside(rings: list[PlatePlan], states: tuple[SloshState, ...]) -> tuple[str, ...]:
+    """Where the formulas are stretched, for any of the rings, before or after."""
     codes: list[str] = []
     for plate in rings:
-        deep = np.array([float(state.level) - float(plate.height)])
         width = float(plate.case.ring_width or 0.0)
-        codes += slosh.rings(state.radius, width, deep, WAVE * float(state.radius)).outside
+        for state in states:
+            deep = np.array([float(state.level) - float(plate.height)])
+            wave = WAVE * float(state.radius)
+            codes += slosh.rings(state.radius, width, deep, wave).outside
     return tuple(dict.fromkeys(codes))

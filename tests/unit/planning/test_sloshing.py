@@ -66,3 +66,10 @@ def test_no_contents_no_slosh():
 def test_rings_outside_the_range_are_said():
     found = plan(jobs.plate(heights=(1.49,), ring_width=80 * MM))
     assert found.slosh.outside == ("wide-ring", "near-surface")
+
+
+def test_a_ring_that_growth_brings_near_the_surface_is_said():
+    """0.1 m below the surface before; the level falls by 9 % of 1.5 m."""
+    found = plan(jobs.plate(heights=(1.35,)))
+    assert found.slosh.after.level - 1.35 < 0.1 * found.slosh.after.radius
+    assert found.slosh.outside == ("near-surface",)
