@@ -13,6 +13,7 @@ _SAMPLES = {
     "steels": "1.4307",
     "plan": "tank.toml",
     "plates": "tank.toml",
+    "draw": 'tank.toml --plate "ring" --to .',
     "compare": "tank.toml readings.csv",
 }
 
