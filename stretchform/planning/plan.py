@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from stretchform.planning.cautions import Caution
+from stretchform.planning.conditions import CourseConditions
 from stretchform.planning.holdpoints import HoldPoint
 from stretchform.planning.job import Job
 from stretchform.plates.case import PlateResult
@@ -50,6 +51,8 @@ class LikelyBasis:
     tresca_maximum: Pascal  # the survival check: the low wall under Tresca
     survives_tresca: bool
     curves: tuple[str, ...]  # one line of data a course: basis of its curve
+    water_factor: Ratio = 1.0  # on flow stress, from the room of the test to the job's water
+    courses: tuple[CourseConditions, ...] = ()  # each course's curve on its way to the wall
 
 
 @dataclass(frozen=True, slots=True)
