@@ -11,7 +11,7 @@ import numpy as np
 
 from stretchform.planning.likely import Judged
 from stretchform.planning.trial import triangular_median
-from stretchform.si import Array, Ratio
+from stretchform.si import Array
 from stretchform.steel.curve import Curve
 from stretchform.steel.grade import TrialJoint as TrialJoint
 
