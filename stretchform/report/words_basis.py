@@ -4,6 +4,7 @@ from collections.abc import Mapping
 
 from stretchform.planning.plan import Plan
 from stretchform.planning.tank import Attitude, HeadShape
+from stretchform.report import words_conditions
 from stretchform.report import words_numbers as numbers
 from stretchform.sources import Source
 from stretchform.steel.grade import Basis, Steel
@@ -64,8 +65,9 @@ def curves(plan: Plan) -> tuple[str, ...]:
     """What the curve of each course rests on, with its spread."""
     return tuple(
         f"{course.name}: {course.steel.key} {course.steel.title}, {_BASES[course.steel.basis]}, "
-        f"strength within {numbers.percent(course.steel.strength_half_width, 0)}"
-        for course in plan.job.tank.courses
+        f"strength within {numbers.percent(known.half_width, 0)}; "
+        f"{words_conditions.martensite(known.martensite)}"
+        for course, known in zip(plan.job.tank.courses, plan.basis.courses, strict=True)
     )
 
 

@@ -104,6 +104,11 @@ _UNITS = {
 }
 
 
+def not_gained() -> tuple[str, ...]:
+    """What stretching does not give, one line each."""
+    return tuple(f"- {text}" for text in NOT_GAINED.values())
+
+
 def finding(found: Finding) -> str:
     """The sentence of a finding with its numbers."""
     shown = {name: _shown(name, value, found.code) for name, value in found.numbers.items()}
