@@ -6,7 +6,15 @@ import click
 
 from stretchform import __version__
 
-COMMANDS = ("new", "check", "steels", "plan", "plates", "compare")  # in the order of the work
+COMMANDS = (
+    "new",
+    "check",
+    "steels",
+    "fit",
+    "plan",
+    "plates",
+    "compare",
+)  # in the order of the work
 
 _HELP = """Plan the forming of thin austenitic stainless tanks by water pressure.
 
