@@ -127,7 +127,13 @@ def _arm(case: PlateCase, state: ArmState, travel: float) -> list[Check]:
         at_most("arm slope", state.slope, slope * (1.0 + 1e-9), "ratio"),
         at_most("arm depth", depth, 8.0 * thickness, "metre", 10.0 * thickness),
         at_least("arm depth, least", depth, 3.0 * thickness, "metre", 2.0 * thickness),
-        at_least("hardening of the plate", arms.hardening(case.curve), 0.18, "ratio", 0.0),
+        at_least(
+            "hardening of the plate",
+            arms.hardening(case.curve),
+            arms.LEAST_HARDENING,
+            "ratio",
+            0.0,
+        ),
     ]
     if not isfinite(state.length):
         return found

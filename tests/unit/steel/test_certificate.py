@@ -99,7 +99,8 @@ def test_strengths_in_any_unit_of_pressure_scale_the_law():
         (-295, None, 650, "proof_02"),
     ],
 )
-def test_refuse_strange_names_strengths_and_a_cure(proof, middle, tensile, word):
+def test_strange_strengths_are_refused_with_a_cure(proof, middle, tensile, word):
+    """By refuse_strange, before any fit."""
     with pytest.raises(DataError, match=word) as caught:
         fitted(proof, tensile, middle)
     assert caught.value.fix and caught.value.where == "certificate"
