@@ -6,6 +6,7 @@ Commands, pages and notebooks call these and nothing below them.
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -262,6 +263,89 @@ def save_picture(picture: Picture, path: Path) -> Path:
     png = path.suffix.lower() == ".png"
     write_picture(path, picture.png if png else picture.svg.encode("utf-8"))
     return path
+
+
+def refuse_outputs(pages: Sequence[Path | None], tables: Path | None) -> None:
+    """Refuse places for pages and tables before anything is computed. Raises InputError."""
+    from stretchform.files import pages as page_files
+    from stretchform.files import tables as table_files
+
+    for path in pages:
+        if path is not None:
+            page_files.refuse_strange(path)
+    given = [path.resolve() for path in pages if path is not None]
+    if len(set(given)) < len(given):
+        problem = "page and card would be the same file"
+        raise InputError(str(given[0]), problem, "--page plan.html --card card.html")
+    if tables is not None:
+        table_files.refuse_strange(tables)
+
+
+def save_plan_page(found: Plan, path: Path, inches: bool = False) -> Path:
+    """Write the page of a plan, over an older one. Raises InputError."""
+    from stretchform.files.pages import write_page
+    from stretchform.report import page
+
+    write_page(path, page.page(found, bibliography(), inches, _points(found)))
+    return path
+
+
+def _points(found: Plan) -> dict[str, tuple[Array, Array]]:
+    """Measured points behind the curves of a plan's shell, by steel."""
+    from stretchform.steel.grade import Basis
+
+    points = {}
+    for steel in {course.steel.key: course.steel for course in found.job.tank.courses}.values():
+        if steel.basis is Basis.CERTIFICATE:
+            continue  # its curve was drawn from the paper, not through points
+        try:
+            measured = measured_points(steel_card(steel.key))
+        except InputError:
+            continue  # the user's own file is named by its path, not by its key
+        if measured is not None:
+            points[steel.key] = measured
+    return points
+
+
+def save_plan_card(found: Plan, path: Path, inches: bool = False) -> Path:
+    """Write the job card of a plan, over an older one. Raises InputError."""
+    from stretchform.files.pages import write_page
+    from stretchform.report import card
+
+    write_page(path, card.card(found, inches))
+    return path
+
+
+def save_plan_tables(found: Plan, folder: Path, inches: bool = False) -> list[Path]:
+    """Write the tables of a plan into a folder. Raises InputError."""
+    from stretchform.files.tables import write_tables
+    from stretchform.report import plan_json, sheets
+
+    made = sheets.of_plan(found, plan_json.as_data(found, bibliography()), inches)
+    return write_tables(folder, _stem("plan", found.job), made)
+
+
+def save_comparison_page(found: Comparison, path: Path, inches: bool = False) -> Path:
+    """Write the page of a comparison, over an older one. Raises InputError."""
+    from stretchform.files.pages import write_page
+    from stretchform.report import comparison_page
+
+    write_page(path, comparison_page.page(found, inches))
+    return path
+
+
+def save_comparison_tables(found: Comparison, folder: Path, inches: bool = False) -> list[Path]:
+    """Write the tables of a comparison into a folder. Raises InputError."""
+    from stretchform.files.tables import write_tables
+    from stretchform.report import comparison_json, sheets
+
+    made = sheets.of_comparison(comparison_json.as_data(found), inches)
+    return write_tables(folder, _stem("comparison", found.job), made)
+
+
+def _stem(name: str, job: Job) -> str:
+    """How files of tables begin: an invented example says so in every name."""
+    return f"invented-{name}" if job.example else name
 
 
 def bibliography() -> dict[str, Source]:

@@ -5,7 +5,7 @@ from pathlib import Path
 from stretchform.errors import InputError
 
 STARTER = """\
-# A forming job. Every quantity is text with its unit: "2.0 mm", "0.079 in", "12 bar".
+# A forming job. Every quantity is text with its unit: "2.0 mm", "12 bar"; inches and psi too.
 # All sizes are as built, before forming. All numbers below are invented: replace each of them.
 
 [job]

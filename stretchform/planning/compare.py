@@ -128,7 +128,7 @@ def growth_uncertainty(job: Job, before: Metre, growth: Growth) -> Growth:
     Source: gum, law of propagation (from memory).
     Checked: tests/unit/test_compare.py (by hand).
     """
-    single = job.tape.resolution**2 / 3.0 + tape.SKEW**2 + (tape.PULL * before) ** 2
+    single = job.tape.resolution**2 / 3.0 + job.tape.skew**2 + (tape.PULL * before) ** 2
     return float(np.sqrt(single * (1.0 + (1.0 + growth) ** 2)) / before)
 
 

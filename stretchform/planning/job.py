@@ -14,6 +14,7 @@ from stretchform.si import (
     Pascal,
     Ratio,
 )
+from stretchform.water.tape import SKEW
 
 
 class TargetKind(StrEnum):
@@ -74,6 +75,7 @@ class Tape:
     resolution: Metre = 0.5e-3
     thickness: Metre = 0.2e-3
     expansion: float = 11.5e-6  # 1/K
+    skew: Metre = SKEW  # standard uncertainty of a path that does not lie in one plane
 
 
 @dataclass(frozen=True, slots=True)

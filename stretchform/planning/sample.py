@@ -97,7 +97,7 @@ def draw(job: Job, judged: Judged) -> Draws:
         steepness=each(coils, 1, lambda one, u: _log_normal(u, one.steel.steepness_half_width)),
         wall=each(sheets, 2, lambda one, u: one.wall + one.wall_tolerance / _Z95 * _normal(u)),
         diameter=each(
-            list(range(len(courses))),
+            sheets,
             3,
             lambda _, u: 1.0 + judged.diameter_tolerance.value / _Z95 * _normal(u),
         ),
@@ -149,15 +149,14 @@ def _warmth(job: Job, judged: Judged, probability: Array) -> Array:
 
 
 def tape_uncertainty(job: Job) -> Growth:
-    """Standard uncertainty of a growth told by two readings of the job's tape.
+    """Standard uncertainty of a growth told by two readings of the tape on the smallest course.
 
     Source: gum, through water.tape; resolution evenly filled, skew and pull as judged there.
     Checked: tests/unit/test_sample.py (by hand).
     """
-    course = job.tank.courses[0]
-    before = 2.0 * np.pi * (course.radius + 0.5 * course.wall)
+    before = min(2.0 * np.pi * (one.radius + 0.5 * one.wall) for one in job.tank.courses)
     reading = job.tape.resolution / np.sqrt(3.0)
-    errors = tape.TapeErrors(reading, reading, pull=tape.PULL, skew=tape.SKEW)
+    errors = tape.TapeErrors(reading, reading, pull=tape.PULL, skew=job.tape.skew)
     return float(tape.growth_uncertainty(before, before, job.tape.thickness, errors))
 
 
@@ -178,11 +177,15 @@ def _gauge(job: Job, judged: Judged, error: Array, height: Array) -> Array:
 
 
 def _near_target(job: Job, judged: Judged) -> Pascal:
-    """The pressure near which a gauge is read: nominal course, likely factors.
+    """The pressure near which a gauge is read: nominal sizes, likely factors, weakest course.
 
     p = C s(C e) t/r exp(−2 e); within a few per cent, and an error's share needs no more.
     """
-    course, factor = job.tank.courses[0], judged.criterion.likely.value
+    return min(_of_course(job, judged, course) for course in job.tank.courses)
+
+
+def _of_course(job: Job, judged: Judged, course: Course) -> Pascal:
+    factor = judged.criterion.likely.value
     hoop = float(np.log1p(np.clip(_near_growth(job, course), 0.002, 0.2)))
     flow = float(course.steel.curve.stress(np.float64(min(factor * hoop, 0.2))))
     thin = float(course.wall / course.radius)

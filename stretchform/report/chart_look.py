@@ -53,6 +53,8 @@ BOUND = Stroke("#0f3d68", 0.9)
 TARGET = Stroke(INK, 1.3, (5.0, 2.5))
 MAXIMUM = Stroke("#8c1d04", 1.6, (9.0, 2.0, 1.5, 2.0))
 LIMIT = Stroke(INK, 1.0, (1.2, 1.8))
+PRESSED = Stroke("#0f3d68", 1.1, (4.0, 1.6))  # under pressure, beside the released likely
+PLATE = Stroke(INK, 1.8)
 SERIES = (  # pictures that compare: up to six lines
     Stroke("#0f3d68", 2.2),
     Stroke("#8c1d04", 1.7, (7.0, 2.5)),

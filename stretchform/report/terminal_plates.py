@@ -10,6 +10,8 @@ from stretchform.report import words_plates
 from stretchform.report.tables import Block, Column, Lines, Table
 from stretchform.si import Number
 
+_HEIGHTS = "At each height above the lower tangent line"
+
 
 def rows(plan: Plan) -> dict[str, list[PlatePlan]]:
     """The plates of a plan by the name of their row, from below."""
@@ -80,14 +82,20 @@ def verdict(result: PlateResult) -> str:
     return f"{word}; governs: {result.governs}" if result.governs else word
 
 
-def details(plan: Plan, name: str | None, inches: bool = False) -> list[Block]:
-    """Every row of plates, or the one with a name: each height, then the hardest one in full."""
+def details(
+    plan: Plan, name: str | None, inches: bool = False, heights: bool = True
+) -> list[Block]:
+    """Every row of plates, or the one with a name: each height, then the hardest one in full.
+
+    Without `heights` only the hardest, for a page that shows the overview above.
+    """
     withheld = bool(plan.withheld_by)
     return [
         block
         for row, plates in rows(plan).items()
         if name in (None, row)
         for block in _details(row, plates, inches, withheld)
+        if heights or block.title != _HEIGHTS
     ]
 
 
@@ -113,7 +121,7 @@ def _details(
         lines.append("~ near a head: they travel less than shown, not computed")
     yield Lines(f"{name}: {len(plates)} plates", tuple(lines))
     heights = tuple((_height(plate, inches), *_cells(plate, inches)) for plate in plates)
-    yield Table("At each height above the lower tangent line", _columns("at", inches), heights)
+    yield Table(_HEIGHTS, _columns("at", inches), heights)
     place = f"the plate at {numbers.circumference(worst.height, inches)}, the hardest of them"
     columns = (Column("what", right=False), Column("size"))
     yield Table(f"Sizes of {place}", columns, _size_rows(result, inches))

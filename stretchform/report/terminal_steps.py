@@ -6,8 +6,9 @@ from stretchform.planning.plan import Plan, Step
 from stretchform.report import words_holdpoints, words_steps
 from stretchform.report import words_numbers as numbers
 from stretchform.report.tables import Block, Column, Lines, Table
-from stretchform.si import Metre, Pascal
+from stretchform.si import Metre, Pascal, Ratio
 
+LEAST_SHARE: Ratio = 0.005  # of the variance, that is told
 _STATIONS, _STATIONS_INCH = 2, 2  # that fit beside the step, each with two columns
 
 
@@ -98,11 +99,10 @@ def drivers(plan: Plan) -> list[Block]:
     """What makes the spread, and what one more measurement would leave of it."""
     rows = []
     for item in plan.drivers:
-        if max(float(item.of_pressure), float(item.of_growth)) < 0.005:
+        if max(float(item.of_pressure), float(item.of_growth)) < LEAST_SHARE:
             continue
-        place = f" ({', '.join(item.courses)})" if item.courses else ""
         shares = (numbers.percent(value, 0) for value in (item.of_pressure, item.of_growth))
-        rows.append((f"{item.unknown}{place}", *shares))
+        rows.append((words_steps.unknown(item), *shares))
     columns = (
         Column("unknown", right=False),
         Column("of target\npressure"),

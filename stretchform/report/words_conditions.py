@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from stretchform.planning.conditions import CourseConditions
+from stretchform.report import words_fit
 from stretchform.report import words_numbers as numbers
 from stretchform.report.tables import Column, Table
 from stretchform.steel.martensite import SAFE_DISTANCE, Transformation
@@ -18,8 +19,11 @@ STEPS: Mapping[str, str] = {
 
 def martensite(found: Transformation, inches: bool = False) -> str:
     """Whether this steel turns in this water, with both values of Md30."""
+    family = "".join(
+        f"; {words_fit.FAMILIES[code]}" for code in found.codes if code in words_fit.FAMILIES
+    )
     if found.nohara is None or found.angel is None or found.distance is None:
-        return "martensite: no analysis in the certificate, so no Md30"
+        return f"martensite: no analysis in the certificate, so no Md30{family}"
     values = (
         f"Md30 {numbers.temperature(found.nohara, inches)} (Nohara), "
         f"{numbers.temperature(found.angel, inches)} (Angel)"
@@ -27,7 +31,7 @@ def martensite(found: Transformation, inches: bool = False) -> str:
     away = abs(float(found.distance))
     side = "below" if found.distance >= 0.0 else "ABOVE"
     enough = "enough" if found.distance >= SAFE_DISTANCE else "too near"
-    return f"martensite: {values}; the first is {away:.0f} K {side} the water: {enough}"
+    return f"martensite: {values}; the first is {away:.0f} K {side} the water: {enough}{family}"
 
 
 def table(courses: tuple[CourseConditions, ...]) -> Table:

@@ -3,7 +3,7 @@
 from math import isfinite
 
 from stretchform.planning import drivers
-from stretchform.planning.plan import Information, Plan, Step
+from stretchform.planning.plan import Driver, Information, Plan, Step
 from stretchform.report import words_numbers as numbers
 
 _MEASUREMENTS = {
@@ -102,6 +102,11 @@ def stops(plan: Plan) -> tuple[str, ...]:
         f"{numbers.kilopascals(60.0 * float(ends.leak_fall))} a minute",
         "there is a noise, a leak, a lost camera picture, or anybody says stop",
     )
+
+
+def unknown(item: Driver) -> str:
+    """What is not known, with the courses that it is about."""
+    return f"{item.unknown} ({', '.join(item.courses)})" if item.courses else item.unknown
 
 
 def information(item: Information) -> str:

@@ -67,6 +67,7 @@ def resized(job, factor):
             top=scaled(tank.top, HEAD_LENGTHS, factor),
             stations=tuple(scaled(one, ("height",), factor) for one in tank.stations),
         ),
+        tape=scaled(job.tape, ("resolution", "thickness", "skew"), factor),
     )
 
 
@@ -359,6 +360,8 @@ def test_a_diameter_target_is_the_growth_target():
         (TargetKind.OUTSIDE_CIRCUMFERENCE, 2.0 * np.pi * 0.322 * 1.04),
     ):
         other = jobs.plan(jobs.job(target=Target(kind, value, False, "largest")))
+        # a size as target counts the spread of the diameter too, 0.05 %: it widens the band by
+        # some 1e-3 of the pressure and moves its middle by less
         assert _figures(other.forming_pressure) == pytest.approx(
-            _figures(growth.forming_pressure), rel=1e-11
-        )  # a difference of sizes near each other
+            _figures(growth.forming_pressure), rel=2e-3
+        )

@@ -3,13 +3,13 @@
 from dataclasses import replace
 from functools import cache
 
-from planning_jobs import JUDGED, growth, job, plate
+from planning_jobs import JUDGED, course, growth, job, plate
 
 from stretchform.files.data import bibliography
 from stretchform.planning.build import build
 from stretchform.planning.job import Gauge, Water
 from stretchform.planning.plan import Band
-from stretchform.planning.tank import Opening
+from stretchform.planning.tank import Opening, Station
 
 SOURCES = bibliography()
 COLD = Water(temperature=3.0, chloride=20e-6)  # invented; below the block at 5 °C
@@ -18,9 +18,8 @@ COLD = Water(temperature=3.0, chloride=20e-6)  # invented; below the block at 5 
 def _job(**fields):
     gauge = Gauge(range=6e6, accuracy_class=0.5, height=1.2)
     port = Opening("sight port", "lower", 0.05, 0.9)
-    return job(
-        plates=(plate(heights=(0.3, 1.0, 1.7)),), openings=(port,), gauge=gauge, **fields
-    )
+    kept = {"plates": (plate(heights=(0.3, 1.0, 1.7)),), "openings": (port,), "gauge": gauge}
+    return job(**{**kept, **fields})
 
 
 @cache
@@ -70,3 +69,32 @@ def endless():
 
 def _without_end(band):
     return Band(band.low, float("inf"), float("nan"))
+
+
+WILD_NAMES = (
+    "<script>alert(1)</script>",
+    'O\'Brien & "Sons" </td></table>',
+    "=SUM(A1:A9)",
+    "水槽 下段",
+    "Δεξαμενή",
+    "خزان الماء",
+    "@home -x +1",
+    "a course with a very long name that goes on and on until nobody wants to read it any more",
+)
+
+
+@cache
+def wild():
+    """Eight courses, eight stations, forty plates, and names that no file should choke on."""
+    courses = [course(name, length=0.6) for name in WILD_NAMES]
+    stations = [
+        Station(f"at {name}", 0.3 + 0.6 * place, name) for place, name in enumerate(WILD_NAMES)
+    ]
+    rows = (
+        plate("<b>ring</b>", tuple(0.3 + 0.1 * place for place in range(30))),
+        plate("-@=plate", tuple(3.4 + 0.1 * place for place in range(10))),
+    )
+    named = _job(courses=courses, stations=stations, plates=rows)
+    made = build(named, JUDGED, quick=True)
+    job = replace(named, name='</title><h1>Tank & "co" 水 خزان', note="=1+1 <!-- note --> \x01")
+    return replace(made, job=job, profile=shown().profile)
