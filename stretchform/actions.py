@@ -14,6 +14,8 @@ from typing import TYPE_CHECKING
 from stretchform.errors import InputError, NoSolution
 
 if TYPE_CHECKING:
+    from stretchform.files.fit_options import FitTexts
+    from stretchform.files.fit_saving import Fitted
     from stretchform.files.steels import SteelCard
     from stretchform.planning.compare import Comparison
     from stretchform.planning.job import Job
@@ -228,8 +230,58 @@ def steel_with_curve(card: SteelCard, certificate: Certificate | None = None) ->
         raise NoSolution(error.where, error.problem, f"{fix}  # your own values") from error
 
 
+def fit(paths: tuple[Path, ...], texts: FitTexts, name: str, title: str) -> Fitted:
+    """Tensile tests of one coil to its steel; nothing is written.
+
+    Raises InputError or InputErrors for files and options, NoSolution where no law fits.
+    """
+    from stretchform.files.coupon_fit import fit_coupons
+    from stretchform.files.fit_options import coupon_options
+    from stretchform.files.fit_saving import fitted
+
+    return fitted(fit_coupons(paths, coupon_options(texts)), name, title)
+
+
+def fit_trial(
+    path: Path, texts: FitTexts, paper: Certificate | None, name: str, title: str
+) -> Fitted:
+    """Readings of a trial cylinder to the steel of its coil; nothing is written.
+
+    Raises InputError for file and options, NoSolution where no fit is found.
+    """
+    from stretchform.files.coupon_fit import fit_trial_file
+    from stretchform.files.fit_options import trial_options
+    from stretchform.files.fit_saving import fitted
+
+    return fitted(fit_trial_file(path, trial_options(texts, paper)), name, title)
+
+
+def fit_points(found: Fitted) -> tuple[Array, Array]:
+    """What was measured, as plastic strains and true stresses (Pa), for a picture."""
+    from stretchform.files.fit_saving import points
+
+    return points(found)
+
+
+def refuse_fit_place(output: Path) -> str:
+    """The name of the steel that a file would hold. Raises InputError for a strange place."""
+    from stretchform.files.fit_saving import place_of
+
+    return place_of(output)[1]
+
+
+def save_fit(found: Fitted, output: Path, replace: bool = False) -> Path:
+    """Write steel, points and fit, all or none. Raises InputError for what stands there."""
+    from stretchform.files.fit_saving import place_of, save_steel
+
+    return save_steel(found.text, *place_of(output), replace)
+
+
 def certificate(
-    proof_02: str | None, proof_10: str | None, tensile: str | None
+    proof_02: str | None,
+    proof_10: str | None,
+    tensile: str | None,
+    where: str = "stretchform steels",
 ) -> Certificate | None:
     """The certificate that options give as text with units; None where none is given.
 
@@ -244,7 +296,7 @@ def certificate(
         missing = "--proof-02" if proof_02 is None else "--tensile"
         problem = f"{missing} is missing: a curve needs both strengths"
         fix = '--proof-02 "295 MPa" --tensile "650 MPa"'
-        raise InputError("stretchform steels", problem, fix)
+        raise InputError(where, problem, fix)
     return Certificate(
         proof_02=units.read(proof_02, "pressure", "--proof-02", usual="MPa"),
         tensile=units.read(tensile, "pressure", "--tensile", usual="MPa"),

@@ -10,6 +10,7 @@ COMMANDS = (
     "new",
     "check",
     "steels",
+    "fit",
     "plan",
     "plates",
     "draw",

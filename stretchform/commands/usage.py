@@ -11,6 +11,7 @@ _SAMPLES = {
     "new": "tank.toml",
     "check": "tank.toml",
     "steels": "1.4307",
+    "fit": "coupon.csv --like 1.4307",
     "plan": "tank.toml",
     "plates": "tank.toml",
     "draw": 'tank.toml --plate "ring" --to .',

@@ -125,6 +125,12 @@ class WeldTable(Table):
     elongation: Annotated[
         float | None, quantity("ratio", "35 %", "2 %", "90 %", "elongation at break")
     ] = None
+    undercut: Annotated[
+        float | None, quantity("length", "0.1 mm", "0 mm", "3 mm", "deepest, beside the seam")
+    ] = None
+    thickness: Annotated[
+        float | None, quantity("length", "1.9 mm", "0.2 mm", "20 mm", "of the seam, thinnest")
+    ] = None
 
 
 _WALL = quantity("length", "2.0 mm", "0.3 mm", "12 mm", "measured mean wall before forming")

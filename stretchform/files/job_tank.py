@@ -44,10 +44,28 @@ def _course(
         mistakes.add((*path, "wall_tolerance"), "more than a quarter of the wall", quarter)
     if radius is None or steel is None:
         return None
-    weld = Weld(table.weld.filler, table.weld.elongation) if table.weld else None
+    weld = _weld(table, path, mistakes)
     return Course(
         table.name, table.length, radius, table.wall, table.wall_tolerance, steel, weld
     )
+
+
+def _weld(table: CourseTable, path: Path, mistakes: Mistakes) -> Weld | None:
+    """The seam; an undercut that leaves less than half of it is a slip or a hole."""
+    seam = table.weld
+    if seam is None:
+        return None
+    left = min(table.wall, seam.thickness or table.wall) - (seam.undercut or 0.0)
+    if left < 0.5 * table.wall:
+        key = "undercut" if seam.undercut else "thickness"
+        cure = (
+            '"0.1 mm"'
+            if seam.undercut
+            else like_text(mistakes.text((*path, "wall")), 0.95 * table.wall)
+        )
+        problem = "less than half of the wall is left in the seam"
+        mistakes.add((*path, "weld", key), problem, cure)
+    return Weld(seam.filler, seam.elongation, seam.undercut, seam.thickness)
 
 
 def _radius(table: CourseTable, path: Path, mistakes: Mistakes) -> float | None:

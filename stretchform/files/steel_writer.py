@@ -135,29 +135,6 @@ def trial_steel(result: TrialResult, name: str, title: str) -> SteelText:
     return SteelText("\n".join(rows), points, _json(_trial_report(result, chosen)))
 
 
-def save_steel(text: SteelText, folder: Path, name: str, replace: bool = False) -> Path:
-    """Write the three files; the path of the steel file.
-
-    Raises InputError where one is there already and `replace` is false.
-    """
-    targets = {
-        folder / f"{name}-points.csv": text.points,
-        folder / f"{name}-fit.json": text.fit,
-        folder / f"{name}.toml": text.steel,
-    }
-    there = [path for path in targets if path.exists()]
-    if there and not replace:
-        raise InputError(
-            str(there[0]), "there is such a file already", "--replace, or a new name"
-        )
-    folder.mkdir(parents=True, exist_ok=True)
-    for path, content in targets.items():
-        beside = path.with_name(path.name + ".new")
-        beside.write_text(content, encoding="utf-8", newline="\n")
-        beside.replace(path)
-    return folder / f"{name}.toml"
-
-
 def _refuse_name(name: str) -> None:
     plain = name.replace("-", "").replace("_", "").replace(".", "")
     if not plain.isalnum() or not name.isascii():

@@ -10,12 +10,16 @@ from typing import Any, Final
 from stretchform.errors import DataError, InputError, NoSolution
 from stretchform.files import data
 from stretchform.files.curves import read_curve
+from stretchform.files.minima import load_minima
+from stretchform.files.trial_record import read_trial_joint
 from stretchform.planning.likely import Judged
 from stretchform.sources import Datum, How
 from stretchform.steel.certificate import curve_from_certificate, refuse_strange
 from stretchform.steel.curve import Curve, Scaled
 from stretchform.steel.grade import Basis, Certificate, Steel
+from stretchform.steel.minima import certificate_findings, minima_of
 from stretchform.steel.properties import proof_strength, tensile_strength
+from stretchform.steel.tensile import Finding
 
 _PHYSICAL: Final = {
     "youngs_modulus": "pressure",
@@ -93,6 +97,9 @@ def load_steel(
     if certificate is not None:
         refuse_strange(certificate, where)
     curve, basis, found, notes = _curve(card, certificate, where)
+    findings = _findings(card, certificate)
+    if any(finding.code == "repeats_minimum" for finding in findings):
+        notes = tuple(dict.fromkeys((*notes, "minimum_only")))
     width, steepness = _half_widths(card, basis, judged)
     youngs_modulus = card.physical["youngs_modulus"].value
     used = certificate if "certificate_not_used" not in notes else None
@@ -116,7 +123,18 @@ def load_steel(
         transforms=card.transforms,
         invented=card.invented,
         notes=(*notes, *_lasting_notes(card)),
+        certificate=certificate,
+        findings=findings,
+        joint=read_trial_joint(card.file) if card.basis is Basis.TRIAL else None,
     )
+
+
+def _findings(card: SteelCard, certificate: Certificate | None) -> tuple[Finding, ...]:
+    """What is odd in the job's certificate beside the standards' minima of the grade."""
+    if certificate is None:
+        return ()
+    names = (card.key, card.key.split()[0], *card.names)
+    return certificate_findings(certificate, minima_of(names, load_minima()))
 
 
 def _find(name: str, where: str, folder: Path | None) -> SteelCard:

@@ -8,13 +8,13 @@ import numpy as np
 
 from stretchform.forming import criterion
 from stretchform.forming.criterion import State
-from stretchform.planning import target, walls
+from stretchform.planning import conditions, target, walls
 from stretchform.planning.forecast import Forecast
 from stretchform.planning.job import Job
 from stretchform.planning.likely import Judged
 from stretchform.planning.places import target_points
 from stretchform.planning.plan import Band, LikelyBasis
-from stretchform.si import Pascal
+from stretchform.si import Growth, Pascal
 
 
 def basis(job: Job, judged: Judged, made: Forecast, forming: Band) -> LikelyBasis:
@@ -38,7 +38,13 @@ def basis(job: Job, judged: Judged, made: Forecast, forming: Band) -> LikelyBasi
         tresca_maximum=tresca,
         survives_tresca=bool(tresca > forming.likely),
         curves=tuple(course.steel.basis.value for course in job.tank.courses),
+        water_factor=float(np.median(draws.warmth)),
+        courses=conditions.conditions(job, judged, _growth(job, judged, made)),
     )
+
+
+def _growth(job: Job, judged: Judged, made: Forecast) -> Growth:
+    return float(np.nanmax(target.growths(job, made.walls, judged.gained.likely.value)))
 
 
 def _at_target(job: Job, judged: Judged, made: Forecast, state: State) -> Pascal:
@@ -57,13 +63,16 @@ def _at_target(job: Job, judged: Judged, made: Forecast, state: State) -> Pascal
 
 
 def _tresca_maximum(job: Job, made: Forecast) -> Pascal:
-    """Maximum pressure of the likely curve under Tresca at the hold's rate, weakest course."""
-    state = criterion.tresca(walls.shape_of(job))
-    rate = float(np.median(made.draws.rate))
+    """Maximum pressure of the likely curve under Tresca at the end of a hold, weakest course."""
+    state, draws = criterion.tresca(walls.shape_of(job)), made.draws
+    hold = float(np.median(draws.rate) * np.median(draws.warmth))
+    strength = np.median(draws.strength, axis=0)  # 1, or what a trial found
     heads = made.heads_of_water[-len(job.tank.courses) :]
     tops = [
-        rate * float(np.ravel(walls.unsampled(job, course, state).top.pressure)[0])
+        hold
+        * float(factor)
+        * float(np.ravel(walls.unsampled(job, course, state).top.pressure)[0])
         - float(head)
-        for course, head in zip(job.tank.courses, heads, strict=True)
+        for course, head, factor in zip(job.tank.courses, heads, strength, strict=True)
     ]
     return min(tops)

@@ -67,6 +67,8 @@ class Facts:
     plates_failing: tuple[str, ...]
     thinnest: Ratio  # radius over wall of the thickest course
     means: Means = Means()
+    target_growth: Growth = 0.0  # the largest one asked of any course
+    criterion: Ratio = 1.0  # likely C
 
 
 Rule: TypeAlias = Callable[[Job, Facts], Iterator[Caution]]

@@ -1,12 +1,13 @@
 """What to be careful of: each caution is a rule on the job and on what was computed for it.
 
 A block withholds every pressure until an [accepted] line lifts it; the codes in NEVER_LIFTED stay.
-Only codes and numbers stand here and in `caution_means`; the sentences are in report/words.py.
+Only codes and numbers stand here, in `caution_means` and in `caution_steel`; the sentences are
+in report/words.py.
 """
 
 from collections.abc import Callable, Iterator
 
-from stretchform.planning import caution_means
+from stretchform.planning import caution_means, caution_steel
 from stretchform.planning.caution import Caution as Caution
 from stretchform.planning.caution import Facts as Facts
 from stretchform.planning.caution import Level as Level
@@ -25,6 +26,7 @@ NEVER_LIFTED = frozenset(
         "target_beyond_maximum",
         "minimum_only",
         "invented_steel",
+        "weld_without_filler",
     }
 )
 _NO_ANSWER_ALLOWED = 0.05
@@ -143,6 +145,7 @@ def _model(job: Job, facts: Facts) -> Iterator[Caution]:
 
 _RULES: tuple[Rule, ...] = (
     *caution_means.RULES,
+    *caution_steel.RULES,
     _maximum,
     _steel,
     _stated_pressures,
@@ -153,12 +156,16 @@ _RULES: tuple[Rule, ...] = (
 CODES = frozenset(
     {
         "air_driven_pump",
+        "angel_near_water",
         "brittle_fittings",
+        "certificate_above_maximum",
+        "certificate_below_minimum",
         "certificate_not_used",
         "chloride",
         "chloride_high",
         "chloride_not_stated",
         "cold_water",
+        "cold_water_304",
         "course_ahead",
         "criterion_fixed",
         "curve_ends",
@@ -169,9 +176,12 @@ CODES = frozenset(
         "gauge_not_stated",
         "gauge_range",
         "invented_steel",
+        "long_seam_yields",
         "lying",
+        "md30_near_water",
         "minimum_only",
         "motor_pump",
+        "nitrogen_not_given",
         "no_low_level_stop",
         "no_measured_tank",
         "no_metered_water",
@@ -181,6 +191,7 @@ CODES = frozenset(
         "no_vent",
         "one_gauge",
         "openings",
+        "perhaps_tempered",
         "plate_fails",
         "plate_near_head",
         "plates_trap_air",
@@ -190,6 +201,9 @@ CODES = frozenset(
         "relief_capacity",
         "relief_flow_not_stated",
         "relief_growth",
+        "seam_groove",
+        "seam_may_be_weaker",
+        "seam_necks",
         "share_of_growth",
         "share_of_growth_high",
         "share_of_pressure",
@@ -207,7 +221,13 @@ CODES = frozenset(
         "tresca",
         "typical_values",
         "warm_water",
+        "water_shift",
+        "weld_elongation_below_target",
+        "weld_elongation_not_given",
+        "weld_elongation_short",
+        "weld_filler_unknown",
         "weld_not_stated",
+        "weld_without_filler",
         "wrinkling",
     }
 )

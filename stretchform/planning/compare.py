@@ -4,12 +4,13 @@ The tape's thickness and the warmth of tape and tank are taken off first. A stat
 shown but not judged: the closed form does not know that the ends hold the wall back.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
 from stretchform.errors import InputError
 from stretchform.forming import membrane
+from stretchform.forming.criterion import Shape
 from stretchform.planning import forecast, outcome, walls
 from stretchform.planning.forecast import Forecast
 from stretchform.planning.job import Job
@@ -17,6 +18,7 @@ from stretchform.planning.likely import Judged
 from stretchform.planning.plan import Band, StationPlan
 from stretchform.planning.tank import Course
 from stretchform.si import Celsius, Growth, Metre, Pascal, Ratio
+from stretchform.steel import gained
 from stretchform.water import tape
 
 LOADED, RELEASED = "under pressure", "released"
@@ -50,6 +52,7 @@ class Compared:
     ratio: Ratio | None  # difference over uncertainty
     wall: Metre  # from the measured growth
     gained_yield: Band
+    gained_from_pressure: Band | None = None  # the cautious way; None: no pressure was stated
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,7 +89,10 @@ def compare(
                 "the job has no such station",
                 f"one of: {', '.join(planned)}",
             )
-        rows += _rows(job, made, planned[reading.station], reading)
+        found = _rows(job, made, planned[reading.station], reading)
+        if pressure is not None:
+            found = [_with_pressure(job, made, judged, row, pressure) for row in found]
+        rows += found
     seen = {reading.station for reading in readings}
     return Comparison(
         job=job,
@@ -159,7 +165,7 @@ def _row(
     difference = growth - predicted.likely
     own = growth_uncertainty(job, before, growth)
     uncertainty = float(np.hypot(own, (predicted.high - predicted.low) / _Z90))
-    wall, gained = _as_formed(made, index, growth, loaded)
+    wall, strength = _as_formed(made, index, growth, loaded)
     return Compared(
         station=station.name,
         quantity=quantity,
@@ -171,7 +177,7 @@ def _row(
         uncertainty=uncertainty,
         ratio=None if station.near_head else difference / uncertainty,
         wall=wall,
-        gained_yield=gained,
+        gained_yield=strength,
     )
 
 
@@ -183,6 +189,35 @@ def _as_formed(made: Forecast, index: int, growth: Growth, loaded: bool) -> tupl
     left = grown.wall_under_pressure if loaded else grown.wall_released
     flow = np.asarray(wall.test_rate_curve.stress(strain)) * made.draws.gained[:, None]
     return float(np.median(left)), outcome.band(np.ravel(flow))
+
+
+def _with_pressure(
+    job: Job, made: Forecast, judged: Judged, row: Compared, pressure: Pascal
+) -> Compared:
+    """The row with the proof strength that the pressure tells: highest C, away from heads."""
+    index = next(i for i, point in enumerate(made.points) if point.name == row.station)
+    point = made.points[index]
+    wall = made.walls[point.course]
+    if outcome.near_head(job, point.height, job.tank.courses[point.course]):
+        return row  # the ends carry a part of the pressure there
+    grown = max(float(row.measured_growth), 0.0)
+    strain = walls.strain_at_outside(wall, grown, row.quantity == LOADED)
+    loaded = walls.outside_growth(wall, strain, under_pressure=True)
+    state = membrane.grown(wall.radius, wall.wall, strain, wall.curve, wall.state, wall.elastic)
+    thickness = np.asarray(state.wall_under_pressure)
+    outside = (np.asarray(wall.radius) + 0.5 * wall.wall) * (1.0 + np.asarray(loaded))
+    factors = judged.gained
+    found = gained.gained_from_pressure(
+        pressure + float(made.heads_of_water[index]),
+        outside - 0.5 * thickness,
+        thickness,
+        judged.criterion.high.value if wall.shape is Shape.CLOSED else 1.0,
+        (factors.low.value, factors.likely.value, factors.high.value),
+    )
+    low, likely, high = (
+        float(np.median(np.asarray(value))) for value in (found.low, found.likely, found.high)
+    )
+    return replace(row, gained_from_pressure=Band(low, likely, high))
 
 
 def _sensible(reading: Reading, quantity: str, value: Metre, nominal: Metre) -> None:

@@ -5,8 +5,8 @@ values over the variance of the result is the share of that unknown. What unknow
 together is left over, so the shares add up to about one.
 """
 
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -22,6 +22,7 @@ from stretchform.steel.grade import Basis
 CURVE, SLOPE, WALL = "strength of the curve", "slope of the curve", "wall"
 RULE, RATE, SPRINGBACK = "yield rule", "rate", "springback"
 DIAMETER, WARMTH, GAUGE, TAPE = "diameter", "water temperature", "gauge", "tape"
+BOUND = "what the trial left"  # strength, slope and yield rule, bound to each other
 PLANNED, COUPON, MAP, TRIAL = "as planned", "coupon", "wall map", "trial cylinder"
 
 
@@ -43,21 +44,24 @@ def drivers(job: Job, made: Forecast, forming: Band) -> tuple[Driver, ...]:
     """
     unknowns = list(_unknowns(job, made))
     columns = np.stack([item.values for item in unknowns], axis=1)
-    of_pressure = shares(columns, _pressure(made))
-    of_growth = shares(columns, _growth(made, forming))
-    merged: dict[tuple[str, tuple[str, ...]], list[float]] = {}
-    for item, first, second in zip(unknowns, of_pressure, of_growth, strict=True):
-        sums = merged.setdefault((item.name, item.courses), [0.0, 0.0])
-        sums[0] += float(first)
-        sums[1] += float(second)
-    found = [Driver(name, courses, *pair) for (name, courses), pair in merged.items()]
+    keys = list(dict.fromkeys((item.name, item.courses) for item in unknowns))
+    groups = [keys.index((item.name, item.courses)) for item in unknowns]
+    of_pressure = shares(columns, _pressure(made), groups)
+    of_growth = shares(columns, _growth(made, forming), groups)
+    found = [
+        Driver(name, courses, float(first), float(second))
+        for (name, courses), first, second in zip(keys, of_pressure, of_growth, strict=True)
+    ]
     return tuple(sorted(found, key=lambda driver: -driver.of_pressure))
 
 
-def shares(columns: Array, result: Array) -> Array:
+def shares(columns: Array, result: Array, groups: Sequence[int] | None = None) -> Array:
     """Share of each column, (N, K), in the variance of a result, (N,); zero where it is still.
 
-        var(a x + b x²) / var(y), with the a and b of all columns fitted together
+        var(sum of a x + b x² over a group) / var(y), all a and b fitted together
+
+    `groups` numbers the columns from zero: those of one number count together, as columns that
+    are bound to each other must; without it each stands for itself.
 
     Source: own-derivation, least squares on centred columns.
     Checked: tests/unit/test_drivers_shares.py (known shares of sums, squares and nothing).
@@ -65,7 +69,8 @@ def shares(columns: Array, result: Array) -> Array:
     spread = np.std(columns, axis=0)
     whole = float(np.var(result))
     alive = spread > 0.0
-    found = np.zeros(columns.shape[1])
+    numbers = np.arange(columns.shape[1]) if groups is None else np.asarray(groups)
+    found = np.zeros(int(np.max(numbers)) + 1)
     if whole == 0.0 or not np.any(alive):
         return found
     x = (columns[:, alive] - np.mean(columns[:, alive], axis=0)) / spread[alive]
@@ -74,7 +79,9 @@ def shares(columns: Array, result: Array) -> Array:
     factors = np.linalg.lstsq(terms, result - np.mean(result), rcond=None)[0]
     count = x.shape[1]
     parts = x * factors[:count] + bent * factors[count:]
-    found[alive] = np.var(parts, axis=0) / whole
+    for number in np.unique(numbers[alive]):
+        together = np.sum(parts[:, numbers[alive] == number], axis=1)
+        found[number] = np.var(together) / whole
     return found
 
 
@@ -143,8 +150,9 @@ def _ratio(course: Course, spread: Ratio) -> float:
 
 def _unknowns(job: Job, made: Forecast) -> Iterator[_Unknown]:
     draws, names = made.draws, [course.name for course in job.tank.courses]
+    trials = [course.steel.joint is not None for course in job.tank.courses]
     for name, values in (
-        (RULE, draws.criterion),
+        (BOUND if any(trials) else RULE, draws.criterion),
         (RATE, draws.rate),
         (SPRINGBACK, draws.springback),
         (WARMTH, draws.warmth),
@@ -157,7 +165,9 @@ def _unknowns(job: Job, made: Forecast) -> Iterator[_Unknown]:
         (SLOPE, draws.steepness),
         (WALL, draws.wall),
     ):
-        yield from _of_courses(name, columns, names)
+        for item in _of_courses(name, columns, names):
+            bound = name != WALL and any(trials[names.index(one)] for one in item.courses)
+            yield replace(item, name=BOUND, courses=()) if bound else item
     for index in range(draws.diameter.shape[1]):
         yield _Unknown(DIAMETER, (), np.broadcast_to(draws.diameter[:, index], (draws.count,)))
 

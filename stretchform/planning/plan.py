@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from stretchform.planning.cautions import Caution
+from stretchform.planning.conditions import CourseConditions
 from stretchform.planning.holdpoints import HoldPoint
 from stretchform.planning.job import Job
 from stretchform.plates.case import PlateCase, PlateResult
@@ -29,7 +30,7 @@ from stretchform.si import (
 )
 from stretchform.water.energy import StoredEnergy
 
-MODEL = 3  # raised when results change
+MODEL = 4  # raised when results change
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,6 +54,8 @@ class LikelyBasis:
     tresca_maximum: Pascal  # the survival check: the low wall under Tresca
     survives_tresca: bool
     curves: tuple[str, ...]  # one line of data a course: basis of its curve
+    water_factor: Ratio = 1.0  # on flow stress, from the room of the test to the job's water
+    courses: tuple[CourseConditions, ...] = ()  # each course's curve on its way to the wall
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,12 +8,15 @@ to load as a whole plan. Courses from one coil share their strength and their wa
 """
 
 from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import partial
 from statistics import NormalDist
 
 import numpy as np
 
+from stretchform.forming import criterion
+from stretchform.forming.criterion import Shape
+from stretchform.planning import conditions, trial_draws
 from stretchform.planning.job import Gauge, Job, TargetKind
 from stretchform.planning.likely import Judged, Range
 from stretchform.planning.tank import Course
@@ -33,6 +36,8 @@ class Draws:
     """Factors of every draw; the last axis of those of a course is the course.
 
     `warmth`, `gauge`, `tape` and `diameter` are neutral where nothing is given for them.
+    Where a steel rests on a trial cylinder its strength and steepness are bound to `criterion`,
+    and hold what the trial knows of speed and water.
     """
 
     criterion: Array  # (N,) hoop stress over flow stress of a closed cylinder
@@ -61,13 +66,14 @@ def draw(job: Job, judged: Judged) -> Draws:
 
     Strength and steepness are log-normal, C and springback triangular, rate and gained strength
     normal on either side of their median, walls, diameters, water and tape normal, the gauge
-    even between its limits; half-widths are 5 to 95 %.
+    even between its limits; half-widths are 5 to 95 %. A steel of a trial cylinder is drawn as
+    the trial left it: strength, slope and C bound to each other, its speed and water known.
 
     Source: own-derivation, design choice of the project, its numbers from
     materials/forming.toml.
     Checked: tests/unit/test_sample.py (quantiles, same seed same draws, shared coils).
     """
-    courses = job.tank.courses
+    courses, water = job.tank.courses, job.water.temperature
     columns = partial(_column, job.model.seed, DRAWS if job.model.spread else 1)
     coils = _ranks([_coil(course) for course in courses])
     sheets = _ranks([_sheet(course) for course in courses])
@@ -79,12 +85,15 @@ def draw(job: Job, judged: Judged) -> Draws:
         ]
         return np.stack(rows, axis=-1)
 
-    return Draws(
+    def strength(one: Course, probability: Array) -> Array:
+        return _log_normal(probability, conditions.half_width(one.steel, water, judged))
+
+    drawn = Draws(
         criterion=_triangular(columns(0), judged.criterion),
         rate=_two_sided(columns(1), judged.rate),
         springback=_triangular(columns(2), judged.springback),
         gained=_two_sided(columns(3), judged.gained),
-        strength=each(coils, 0, lambda one, u: _log_normal(u, one.steel.strength_half_width)),
+        strength=each(coils, 0, strength),
         steepness=each(coils, 1, lambda one, u: _log_normal(u, one.steel.steepness_half_width)),
         wall=each(sheets, 2, lambda one, u: one.wall + one.wall_tolerance / _Z95 * _normal(u)),
         diameter=each(
@@ -92,11 +101,51 @@ def draw(job: Job, judged: Judged) -> Draws:
             3,
             lambda _, u: 1.0 + judged.diameter_tolerance.value / _Z95 * _normal(u),
         ),
-        warmth=1.0
-        - judged.softening.value * judged.water_tolerance.value / _Z95 * _normal(columns(4)),
+        warmth=_warmth(job, judged, columns(4)),
         gauge=_gauge(job, judged, columns(5), columns(6)),
         tape=tape_uncertainty(job) * _normal(columns(7)),
     )
+    return _bound(job, judged, drawn, columns, coils)
+
+
+def _bound(
+    job: Job,
+    judged: Judged,
+    drawn: Draws,
+    columns: Callable[[int], Array],
+    coils: list[int],
+) -> Draws:
+    """The draws with strength, slope and C of trial steels as their trials bind them."""
+    steels = [course.steel for course in job.tank.courses]
+    first = next((steel.joint for steel in steels if steel.joint is not None), None)
+    if first is None:
+        return drawn
+    fixed = criterion.named(job.model.criterion, Shape.CLOSED) if job.model.criterion else None
+    ratio = trial_draws.criteria(first, _normal(columns(0)))
+    if fixed is not None:
+        ratio = np.full_like(ratio, float(np.asarray(fixed.hoop_stress)))
+    every = all(steel.joint is not None for steel in steels)
+    rate = np.full_like(drawn.rate, judged.rate.likely.value) if every else drawn.rate
+    known = rate * conditions.tank_effect(job).likely  # in the trial's strength already
+    strength, steepness = drawn.strength.copy(), drawn.steepness.copy()
+    for index, (steel, coil) in enumerate(zip(steels, coils, strict=True)):
+        if steel.joint is not None:
+            places = (_SINGLES + _PER_COURSE * coil + place for place in (0, 1))
+            normals = np.column_stack([_normal(columns(place)) for place in places])
+            found = trial_draws.factors_given_criterion(
+                steel.joint, steel.curve, judged, ratio, normals
+            )
+            strength[:, index] = found.strength / known
+            steepness[:, index] = found.steepness
+    return replace(drawn, criterion=ratio, rate=rate, strength=strength, steepness=steepness)
+
+
+def _warmth(job: Job, judged: Judged, probability: Array) -> Array:
+    """Flow stress in the true water over that at the test: its temperature, and how far off."""
+    effect = conditions.tank_effect(job)
+    off = judged.softening.value * judged.water_tolerance.value
+    half = float(np.hypot(off, (effect.high - effect.low) / (2.0 * effect.likely)))
+    return np.asarray(effect.likely * (1.0 - half / _Z95 * _normal(probability)))
 
 
 def tape_uncertainty(job: Job) -> Growth:

@@ -53,9 +53,9 @@ def pressures(
     Source: own-derivation, rule in the head of this module.
     Checked: tests/unit/test_schedule.py (no step grows more than allowed).
     """
-    end = end_of_steps(job, forecast, forming)
+    end = float(end_of_steps(job, forecast, forming))
     start = min(outcome.band(first_yield(forecast)).low, forming.low, end)
-    found = [0.25 * start, 0.5 * start, 0.75 * start, start]
+    found: list[float] = [0.25 * start, 0.5 * start, 0.75 * start, start]
     meant = _endless(outcome.at_target(job, forecast, forecast.growth_released))
     growth = _endless(outcome.largest(forecast.growth_released))
     while found[-1] < end:

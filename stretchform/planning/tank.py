@@ -42,6 +42,8 @@ class Hand(StrEnum):
 class Weld:
     filler: str
     elongation: Ratio | None
+    undercut: Metre | None = None  # depth beside the seam
+    thickness: Metre | None = None  # of the seam at its thinnest place
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,23 +11,14 @@ import numpy as np
 
 from stretchform.planning.likely import Judged
 from stretchform.planning.trial import triangular_median
-from stretchform.si import Array, Ratio
+from stretchform.si import Array
 from stretchform.steel.curve import Curve
+from stretchform.steel.grade import TrialJoint as TrialJoint
 
 SOURCES = ("own-derivation",)
 
 _PIVOT = 0.05
 _LOWEST_C, _HIGHEST_C = 1.0, 1.2  # Tresca, and a little above von Mises
-
-
-@dataclass(frozen=True, slots=True)
-class TrialJoint:
-    """What a trial says of its coil, as it stands in its fit file."""
-
-    strength: Ratio
-    steepness: Ratio
-    criterion: Ratio
-    covariance: Array  # of ln strength, steepness, criterion
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,7 +45,41 @@ def forecast_factors(
     Checked: tests/unit/planning/test_fit_trial_draws.py
     """
     lower = np.linalg.cholesky(joint.covariance + 1e-14 * np.eye(3))
-    shift = np.asarray(normals, dtype=np.float64) @ lower.T
+    return _factors(joint, curve, judged, np.asarray(normals, dtype=np.float64) @ lower.T)
+
+
+def factors_given_criterion(
+    joint: TrialJoint, curve: Curve, judged: Judged, criterion: Array, normals: Array
+) -> TrialFactors:
+    """The same where C is drawn already, for two standard normal numbers a draw.
+
+        (C, ln f, h) = mean + L z,  L L' = covariance in this order, z1 = (C - mean) / L11
+
+    So the courses of one tank share their C, and each coil keeps its bond to it.
+
+    Source: own-derivation, conditional normal parameters of the trial.
+    Checked: tests/unit/planning/test_fit_trial_draws.py
+    """
+    order = [2, 0, 1]
+    lower = np.linalg.cholesky(joint.covariance[np.ix_(order, order)] + 1e-14 * np.eye(3))
+    shift = np.asarray(criterion, dtype=np.float64) - joint.criterion
+    rows = np.column_stack([shift / lower[0, 0], normals]) @ lower.T
+    return _factors(joint, curve, judged, rows[:, [1, 2, 0]])
+
+
+def criteria(joint: TrialJoint, normals: Array) -> Array:
+    """C of a trial, one for each standard normal number, kept between 1 and 1.2.
+
+        C = mean + std z
+
+    Source: own-derivation, marginal of the joint normal parameters.
+    Checked: tests/unit/planning/test_fit_trial_draws.py
+    """
+    spread = np.sqrt(joint.covariance[2, 2]) * np.asarray(normals, dtype=np.float64)
+    return np.asarray(np.clip(joint.criterion + spread, _LOWEST_C, _HIGHEST_C))
+
+
+def _factors(joint: TrialJoint, curve: Curve, judged: Judged, shift: Array) -> TrialFactors:
     c = judged.criterion
     likely = triangular_median(c.low.value, c.likely.value, c.high.value)
     n = float(curve.slope(_PIVOT)) * _PIVOT / float(curve.stress(_PIVOT))

@@ -25,10 +25,12 @@ _UPWARD = "flow stress (true), MPa"
 _POINTS = 240
 
 
-def steel(shown: Steel, points: "tuple[Array, Array] | None" = None) -> Picture:
+def steel(
+    shown: Steel, points: "tuple[Array, Array] | None" = None, named: str = "measured points"
+) -> Picture:
     """The curve of a steel over its range, its band, and what it rests on.
 
-    `points` are measured plastic strains and true stresses (Pa).
+    `points` are measured plastic strains and true stresses (Pa), `named` what they are.
     """
     title = f"{shown.key}{', invented' if shown.invented else ''}: flow stress"
     with look.drawing("steel"):
@@ -42,11 +44,11 @@ def steel(shown: Steel, points: "tuple[Array, Array] | None" = None) -> Picture:
         _limits(axes, shown, float(high[-1]), points)
         look.band(axes, 100.0 * strains, low / 1e6, high / 1e6)
         look.line(axes, 100.0 * strains, _stress(shown, strains), look.LIKELY)
-        _measured(axes, points)
+        _measured(axes, points, named)
         _certificate(axes, shown)
         _range(axes, shown)
         _band_label(axes, shown, strains, high / 1e6)
-    return Picture("steel", title, _description(shown, points), figure)
+    return Picture("steel", title, _description(shown, points, named), figure)
 
 
 def _strains(shown: Steel) -> "Array":
@@ -74,7 +76,7 @@ def _limits(
     axes.set_ylim(0.0, 1.1e-6 * stress)
 
 
-def _measured(axes: "Axes", points: "tuple[Array, Array] | None") -> None:
+def _measured(axes: "Axes", points: "tuple[Array, Array] | None", named: str) -> None:
     if points is None:
         return
     strains, stresses = 100.0 * points[0], points[1] / 1e6
@@ -83,7 +85,7 @@ def _measured(axes: "Axes", points: "tuple[Array, Array] | None") -> None:
     look.label(
         axes,
         (float(strains[place]), float(stresses[place])),
-        f"{len(strains)} measured points",
+        f"{len(strains)} {named}",
         (14.0, -34.0),
         upright="top",
         lead=True,
@@ -151,14 +153,14 @@ def _band_label(axes: "Axes", shown: Steel, strains: "Array", high: "Array") -> 
     look.label(axes, at, text, (-8.0, 3.0), "right", upright="bottom")
 
 
-def _description(shown: Steel, points: "tuple[Array, Array] | None") -> str:
+def _description(shown: Steel, points: "tuple[Array, Array] | None", named: str) -> str:
     wanted = [x for x in (0.02, 0.05, 0.10, 0.20) if x <= shown.curve.strain_limit]
     steps = ", ".join(
         f"{numbers.stress(float(shown.curve.stress(x)))} at {numbers.percent(x, 0)}"
         for x in wanted
         if x >= shown.curve.strain_start
     )
-    count = "" if points is None else f" {len(points[0])} measured points are marked."
+    count = "" if points is None else f" {len(points[0])} {named} are marked."
     return (
         f"Flow stress of {shown.key} rises with plastic strain: {steps}. Rests on: "
         f"{words_basis.basis_name(shown)}.{count}"

@@ -45,4 +45,7 @@ def _row(row: Compared) -> dict[str, Any]:
         "difference_over_uncertainty": row.ratio,
         "wall": row.wall,
         "gained_yield_strength": band(row.gained_yield),
+        "gained_from_pressure": (
+            None if row.gained_from_pressure is None else band(row.gained_from_pressure)
+        ),
     }

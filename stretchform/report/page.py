@@ -68,7 +68,7 @@ def _sections(
     shown = not plan.withheld_by
     pressures: list[Part] = list(terminal_pressure.blocks(plan, inches)) if shown else []
     work: list[Part] = list(terminal_steps.blocks(plan, inches)) if shown else []
-    validity, rests, sources = terminal.basis(plan, bibliography)
+    validity, rests, way, sources = terminal.basis(plan, bibliography)
     return [
         _section(
             "cautions",
@@ -80,7 +80,7 @@ def _sections(
         _section("tank", chart.tank(plan, inches), *terminal_stations.blocks(plan, inches)),
         _section("growth", chart.growth(plan, inches)),
         _section("profile", chart.profile(plan, inches)),
-        _section("steel", *_steels(plan, points), rests),
+        _section("steel", *_steels(plan, points), rests, way),
         _section("steps", *work),
         _section("plates", *_plates(plan, inches)),
         _section("heads", *terminal_ends.blocks(plan, inches)),

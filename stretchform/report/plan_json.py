@@ -27,6 +27,7 @@ from stretchform.report import (
     plan_json_work,
     words,
     words_basis,
+    words_conditions,
     words_danger,
 )
 from stretchform.sources import Source
@@ -99,6 +100,8 @@ def _pressures(plan: Plan) -> dict[str, Any]:
         "likely_basis": {
             "criterion": {"name": basis.criterion, "factor": basis.criterion_factor},
             "rate": basis.rate_factor,
+            "water": basis.water_factor,
+            "courses": words_conditions.as_data(basis.courses),
             "springback": basis.springback_factor,
             "curve": list(words_basis.curves(plan)),
             "mises_at_test_rate": basis.mises_at_test_rate if shown else None,

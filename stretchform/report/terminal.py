@@ -16,6 +16,7 @@ from stretchform.report import (
     terminal_steps,
     words,
     words_basis,
+    words_conditions,
     words_danger,
 )
 from stretchform.report.tables import Block, Column, Lines, Table
@@ -121,5 +122,6 @@ def basis(plan: Plan, bibliography: Mapping[str, Source]) -> list[Block]:
     return [
         Lines("Holds for", tuple(f"- {line}" for line in words_basis.validity(plan))),
         Lines("Rests on", (words_basis.LIKELY, *words_basis.curves(plan))),
+        words_conditions.table(plan.basis.courses),
         Table("Sources", columns, rows),
     ]

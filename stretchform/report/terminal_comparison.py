@@ -1,9 +1,10 @@
 """Measured circumferences beside the forecast, as blocks for the screen."""
 
 from stretchform.planning.compare import Compared, Comparison
-from stretchform.report import words_basis
+from stretchform.report import words_basis, words_fit
 from stretchform.report import words_numbers as numbers
 from stretchform.report.tables import Block, Column, Lines, Table
+from stretchform.si import Pascal
 
 _FAR = 2.0  # uncertainties: beyond it a reading does not fit the forecast
 
@@ -14,6 +15,8 @@ def blocks(comparison: Comparison, inches: bool = False) -> list[Block]:
         _title(comparison, inches),
         _growths(comparison),
         _results(comparison, inches),
+        *_from_pressure(comparison),
+        Lines("Not gained by stretching", words_fit.not_gained()),
         Lines("What it means", _meaning(comparison)),
     ]
 
@@ -94,6 +97,35 @@ def _results(comparison: Comparison, inches: bool) -> Table:
         )
     note = "Wall and strength follow from the measured growth; the wall is not measured."
     return Table("What came out", columns, tuple(rows), (note,))
+
+
+def _from_pressure(comparison: Comparison) -> list[Block]:
+    """The strength that the pressure itself tells, beside that of the growth."""
+    rows = []
+    for row in comparison.rows:
+        if row.gained_from_pressure is not None:
+            both = (row.gained_from_pressure, row.gained_yield)
+            texts = (
+                f"{_mpa(band.low)} / {_mpa(band.likely)} / {_mpa(band.high)}" for band in both
+            )
+            rows.append((row.station, row.quantity, *texts))
+    columns = (
+        Column("station", right=False),
+        Column("growth", right=False),
+        Column("from the pressure\nlow/likely/high MPa"),
+        Column("from the growth\nlow/likely/high MPa"),
+    )
+    note = (
+        "From the pressure: hoop stress of the wall under the stated pressure over the highest "
+        "credible C of the yield rule: the cautious value. It needs no curve; it needs a true "
+        "gauge and the end of a hold. Where the two differ, trust the smaller one."
+    )
+    title = "Gained yield strength, told twice"
+    return [Table(title, columns, tuple(rows), (note,))] if rows else []
+
+
+def _mpa(stress: Pascal) -> str:
+    return numbers.stress(stress).split()[0]
 
 
 def _meaning(comparison: Comparison) -> tuple[str, ...]:

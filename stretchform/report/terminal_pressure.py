@@ -33,7 +33,8 @@ def _about(plan: Plan, inches: bool) -> list[str]:
     lines = [
         f"- criterion factor {numbers.number(basis.criterion_factor)}{named}, rate factor "
         f"{numbers.number(basis.rate_factor)}: both lower the Mises pressure at the speed of "
-        f"a tensile test, {numbers.pressure(basis.mises_at_test_rate, inches)}",
+        f"a tensile test, {numbers.pressure(basis.mises_at_test_rate, inches)}; water factor "
+        f"{basis.water_factor:.3f}",
         f"- target: {numbers.percent(plan.target_growth)} of growth "
         f"{'under pressure' if plan.job.target.under_pressure else 'released'}, at: "
         f"{plan.job.target.station}",

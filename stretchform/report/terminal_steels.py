@@ -78,6 +78,8 @@ def _can(card: Card) -> str:
 def _use(card: Card) -> str:
     if card.basis is Basis.TEXTBOOK:
         return "cross-check only"
+    if card.basis in (Basis.COUPON, Basis.TRIAL):
+        return f"yes: {words_basis.BASES[card.basis]}"
     return "with a certificate" if card.needs_certificate else "yes, better with a certificate"
 
 

@@ -9,6 +9,7 @@ from stretchform.report import (
     words_limits,
     words_means,
     words_numbers,
+    words_seams,
     words_shape,
     words_steel,
     words_supply,
@@ -20,6 +21,7 @@ TEXTS: Mapping[str, Text] = {
     **words_means.TEXTS,
     **words_limits.TEXTS,
     **words_steel.TEXTS,
+    **words_seams.TEXTS,
     **words_shape.TEXTS,
 }
 HEADINGS = ("means", "why", "do", "source")

@@ -4,6 +4,7 @@ from collections.abc import Mapping
 
 from stretchform.planning.plan import Plan
 from stretchform.planning.tank import Attitude, HeadShape
+from stretchform.report import words_conditions
 from stretchform.report import words_numbers as numbers
 from stretchform.sources import Source
 from stretchform.steel.grade import Basis, Steel
@@ -14,7 +15,7 @@ LIKELY = (
     "are judged, not measured."
 )
 EXAMPLE = "INVENTED EXAMPLE: these numbers describe no real tank. Never pump by them."
-_BASES = {
+BASES = {
     Basis.COUPON: "own tensile test of this coil",
     Basis.TRIAL: "own trial cylinder of this coil",
     Basis.CERTIFICATE: "certificate of this coil",
@@ -63,9 +64,10 @@ def _shell(plan: Plan) -> str:
 def curves(plan: Plan) -> tuple[str, ...]:
     """What the curve of each course rests on, with its spread."""
     return tuple(
-        f"{course.name}: {course.steel.key} {course.steel.title}, {_BASES[course.steel.basis]}, "
-        f"strength within {numbers.percent(course.steel.strength_half_width, 0)}"
-        for course in plan.job.tank.courses
+        f"{course.name}: {course.steel.key} {course.steel.title}, {BASES[course.steel.basis]}, "
+        f"strength within {numbers.percent(known.half_width, 0)}; "
+        f"{words_conditions.martensite(known.martensite)}"
+        for course, known in zip(plan.job.tank.courses, plan.basis.courses, strict=True)
     )
 
 
@@ -87,7 +89,7 @@ def sources(plan: Plan, bibliography: Mapping[str, Source]) -> list[dict[str, st
 
 def basis_name(steel: Steel) -> str:
     """What a steel's curve rests on, in words."""
-    return _BASES[steel.basis]
+    return BASES[steel.basis]
 
 
 def _steels(plan: Plan) -> list[Steel]:

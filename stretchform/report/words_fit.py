@@ -63,31 +63,10 @@ LAWS: Mapping[str, str] = {
     "falls": "falls somewhere",
     "bends_up": "bends upwards at the end",
 }
-TRANSFORMATION: Mapping[str, str] = {
-    "transforms_301": "301 turns to martensite while it is stretched: measure the curve at the "
-    "temperature of your water.",
-    "transforms_301LN": "301LN turns to martensite while it is stretched: measure the curve at "
-    "the temperature of your water.",
-    "transforms_201": "201 and 202 may turn to martensite while they are stretched: measure the "
-    "curve at the temperature of your water.",
-    "md30_near_water": "Md30 after Nohara is less than 20 K below the water: a curve from a warm "
-    "room does not cover it. Use warmer water or measure in it.",
-    "angel_near_water": "Angel's older formula puts Md30 nearer to the water than 20 K; Nohara's, "
-    "which decides here, does not.",
-    "nitrogen_not_given": "The analysis gives no nitrogen: Md30 is computed too high.",
-    "analysis_missing": "Without the analysis (C, Cr, Ni at least) no Md30 can be computed.",
-    "cold_water_304": "Below 15 °C a 304 whose analysis is not known is not covered.",
-}
-WELD: Mapping[str, str] = {
-    "weld_not_described": "No weld line: which filler, which elongation in the procedure test?",
-    "filler_unknown": "This filler is not one of those known for austenitic sheet.",
-    "elongation_not_given": "The procedure test's elongation is missing; three times the target "
-    "is asked for (common practice, no source).",
-    "elongation_short": "The weld's elongation is less than three times the target (common "
-    "practice, no source).",
-    "long_seam_yields": "From 5 to 8 % a long seam yields too: a welded cross-tensile coupon "
-    "tells how it goes on.",
-    "seam_may_be_weaker": "From 10 % the seam may be the weaker part.",
+FAMILIES: Mapping[str, str] = {
+    "transforms_301": "301 turns to martensite while it is stretched",
+    "transforms_301LN": "301LN turns to martensite while it is stretched",
+    "transforms_201": "201 and 202 may turn to martensite while they are stretched",
 }
 NOT_GAINED: Mapping[str, str] = {
     "compression": "strength against compression along the hoop or the axis",
@@ -102,6 +81,11 @@ _UNITS = {
     "strain": (0.01, _PERCENT, 2),
     "proof_02": (1e6, _MPA, 0),
 }
+
+
+def not_gained() -> tuple[str, ...]:
+    """What stretching does not give, one line each."""
+    return tuple(f"- {text}" for text in NOT_GAINED.values())
 
 
 def finding(found: Finding) -> str:

@@ -18,8 +18,8 @@ SOURCES = ("own-derivation", "own-judgement", "common-practice")
 
 NOT_GAINED = ("compression", "other_temperature", "welds", "axial_direction", "tempered_sheet")
 ELONGATION_PER_TARGET = 3.0  # common practice, no source
-_SEAM_YIELDS = 0.05  # a long seam begins to yield at 5 to 8 %
-_SEAM_WEAKER = 0.10  # from 10 to 15 % the seam may be the weaker part
+SEAM_YIELDS = 0.05  # a long seam begins to yield at 5 to 8 %
+SEAM_WEAKER = 0.10  # from 10 to 15 % the seam may be the weaker part
 _NO_FILLER = ("", "none", "no", "autogenous", "without", "no filler", "0")
 _FILLERS = ("308", "309", "316", "347", "318", "19 9", "19 12 3", "20 10 3", "16 8 2", "385")
 
@@ -151,7 +151,7 @@ def weld_check(
             "temper-rolled sheet softens beside the seam and would stretch there alone",
             "annealed sheet (2B, 2D, 1D)",
         )
-    if filler is not None and filler.strip().lower() in _NO_FILLER:
+    if filler is not None and without_filler(filler):
         raise InputError(
             "weld",
             "a seam without filler may be thin and soft: it would stretch alone",
@@ -163,10 +163,21 @@ def weld_check(
         "filler_unknown": filler is not None and not _known_filler(filler),
         "elongation_not_given": filler is not None and elongation is None,
         "elongation_short": elongation is not None and bool(elongation < needed),
-        "long_seam_yields": bool(target >= _SEAM_YIELDS),
-        "seam_may_be_weaker": bool(target >= _SEAM_WEAKER),
+        "long_seam_yields": bool(target >= SEAM_YIELDS),
+        "seam_may_be_weaker": bool(target >= SEAM_WEAKER),
     }
     return WeldCheck(needed, elongation, tuple(code for code, holds in tests.items() if holds))
+
+
+def without_filler(filler: str) -> bool:
+    """Whether a filler's text says that there is none.
+
+        none, no, autogenous and the like, or nothing written
+
+    Source: own-judgement, words in use.
+    Checked: tests/unit/steel/test_gained.py
+    """
+    return filler.strip().lower() in _NO_FILLER
 
 
 def _known_filler(filler: str) -> bool:

@@ -3,9 +3,10 @@
 from dataclasses import dataclass, field
 from enum import StrEnum
 
-from stretchform.si import MassPerCent, Pascal, Ratio
+from stretchform.si import Array, MassPerCent, Pascal, Ratio
 from stretchform.sources import Datum
 from stretchform.steel.curve import Curve
+from stretchform.steel.tensile import Finding
 
 
 class Basis(StrEnum):
@@ -31,6 +32,16 @@ class Certificate:
 
 
 @dataclass(frozen=True, slots=True)
+class TrialJoint:
+    """What a trial cylinder says of its coil: three numbers that are bound to each other."""
+
+    strength: Ratio
+    steepness: Ratio
+    criterion: Ratio
+    covariance: Array = field(compare=False)  # of ln strength, steepness, criterion
+
+
+@dataclass(frozen=True, slots=True)
 class Steel:
     """A steel resolved for one job: everything below `planning` needs no file any more."""
 
@@ -51,3 +62,6 @@ class Steel:
     transforms: bool = False  # can form martensite in cold water
     invented: bool = False
     notes: tuple[str, ...] = ()  # caution codes that this steel always brings
+    certificate: Certificate | None = None  # the job's own paper, used for the curve or not
+    findings: tuple[Finding, ...] = ()  # what is odd in it beside the standards' minima
+    joint: TrialJoint | None = None  # of a trial cylinder

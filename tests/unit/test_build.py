@@ -8,6 +8,7 @@ import planning_jobs as jobs
 import pytest
 
 from stretchform.errors import NoSolution
+from stretchform.files.steels import load_steel
 from stretchform.planning import build, places, size
 from stretchform.planning.job import Gauge, Limits, Model, Target, TargetKind, Water
 from stretchform.planning.tank import Attitude, Station
@@ -221,7 +222,11 @@ def test_without_spread_all_three_figures_are_one():
 
 
 def test_block_cautions_withhold_until_accepted():
-    cold = Water(temperature=3.0, chloride=0.0)
-    assert plan_of(water=cold).withheld_by == ("cold_water",)
+    stable = load_steel("1.4404", jobs.COIL, "tests", jobs.JUDGED)  # no wider in cold water
+    cold = {
+        "water": Water(temperature=3.0, chloride=0.0),
+        "courses": [jobs.course(steel=stable)],
+    }
+    assert plan_of(**cold).withheld_by == ("cold_water",)
     accepted = {"cold_water": "trial ring formed cold, foreman, 2025-01-01"}
-    assert plan_of(water=cold, accepted=accepted).withheld_by == ()
+    assert plan_of(**cold, accepted=accepted).withheld_by == ()

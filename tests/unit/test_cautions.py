@@ -7,10 +7,10 @@ from dataclasses import replace
 import planning_jobs as jobs
 import pytest
 
-from stretchform.planning import caution_means, cautions
+from stretchform.planning import caution_means, caution_steel, cautions
 from stretchform.planning.cautions import NEVER_LIFTED, Facts, Level, Means
 from stretchform.planning.job import Gauge, Model, Supply, Water
-from stretchform.planning.tank import Attitude, Opening
+from stretchform.planning.tank import Attitude, Opening, Weld
 from stretchform.steel.grade import Basis
 
 CALM = Facts(  # invented: nothing in it is worth a caution
@@ -277,6 +277,7 @@ NEVER = {
     "target_beyond_maximum": {"facts": {"no_answer": 0.5}},
     "minimum_only": {"courses": [course(notes=("minimum_only",))]},
     "invented_steel": {"courses": [course(invented=True)], "example": False},
+    "weld_without_filler": {"courses": [jobs.course(weld=Weld("none", 0.35))]},
 }
 
 
@@ -295,9 +296,11 @@ def test_a_care_withholds_nothing():
 
 
 def test_the_list_of_codes_is_that_of_the_rules():
+    from test_caution_steel import CASES as STEEL_CASES
+
     rules = [
         node
-        for module in (cautions, caution_means)
+        for module in (cautions, caution_means, caution_steel)
         for node in ast.parse(inspect.getsource(module)).body
         if isinstance(node, ast.FunctionDef)
     ]
@@ -313,5 +316,5 @@ def test_the_list_of_codes_is_that_of_the_rules():
     first = {ast.unparse(call.args[0]) for call in calls if ast.unparse(call.func) == "Caution"}
     named = {word.strip("'") for word in first if word.startswith("'")}
     assert named <= cautions.CODES and len(named) > 25
-    tested = {rule[0] for rule in RULES + JOB_RULES} | ALWAYS
+    tested = {rule[0] for rule in RULES + JOB_RULES} | ALWAYS | set(STEEL_CASES)
     assert raised == tested

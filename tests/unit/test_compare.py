@@ -168,3 +168,42 @@ def test_a_tank_that_did_not_grow_is_shown_with_its_first_wall(growth):
 def test_a_reading_that_cannot_be_is_refused_with_its_line(wrong, words):
     with pytest.raises(InputError, match=words):
         rows(wrong)
+
+
+def test_a_stated_pressure_tells_the_strength_without_any_curve():
+    station = planned()["middle"]
+    pressure = jobs.closed(JOB).pressures[20]
+    loaded = station.circumference_under_pressure.likely
+    (row,) = rows(reading(loaded=loaded), pressure=pressure)
+    growth = loaded / NOMINAL - 1.0
+    wall = 2e-3 * np.exp(-np.log1p(growth))  # no change of length, elastic part left out
+    radius = loaded / (2.0 * np.pi) - 0.5 * wall
+    head = 998.0 * 9.81 * (3.05 - 0.8)  # water above the station; with flanges of 25 mm
+    hoop = (pressure + head) * radius / wall
+    by_hand = hoop / jobs.JUDGED.criterion.high.value
+    gained = row.gained_from_pressure
+    # elastic thinning 0.1 %, walls of the draws lie evenly about the nominal one
+    assert gained.high == pytest.approx(by_hand * jobs.JUDGED.gained.high.value, rel=3e-3)
+    assert gained.low / gained.high == pytest.approx(0.88, rel=1e-6)  # judged factors
+
+
+def test_no_pressure_no_strength_from_it_and_none_near_a_head():
+    loaded = planned()["middle"].circumference_under_pressure.likely
+    assert rows(reading(loaded=loaded))[0].gained_from_pressure is None
+    (near,) = rows(reading("end", loaded=NOMINAL * 1.03), pressure=2e6)
+    assert near.gained_from_pressure is None
+
+
+def test_with_tied_ends_no_criterion_stands_between_hoop_stress_and_strength():
+    job = jobs.job(
+        tape=BARE,
+        stations=STATIONS,
+        bottom=jobs.head(HeadShape.TIED, flange=0.0),
+        top=jobs.head(HeadShape.TIED, flange=0.0),
+    )
+    (tied,) = rows(reading(loaded=NOMINAL * 1.05), job=job, pressure=2e6)
+    (closed,) = rows(reading(loaded=NOMINAL * 1.05), pressure=2e6)
+    share = closed.gained_from_pressure.likely / tied.gained_from_pressure.likely
+    # a closed tank thins more (no change of length) and C divides: both within 3 %
+    thinning = np.exp(0.5 * np.log1p(0.05))
+    assert share == pytest.approx(thinning / jobs.JUDGED.criterion.high.value, rel=0.03)

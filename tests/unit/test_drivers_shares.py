@@ -1,10 +1,13 @@
 """Shares of variance: known sums, squares, and columns that stand still."""
 
+from dataclasses import replace
+
 import numpy as np
 import planning_jobs as jobs
 import pytest
 
 from stretchform.planning import drivers, forecast, outcome
+from stretchform.steel.grade import Basis, TrialJoint
 
 RANDOM = np.random.default_rng(5)
 X = RANDOM.normal(size=(4000, 3))
@@ -53,3 +56,24 @@ def test_courses_of_one_coil_are_one_driver():
     half = {item.measurement: item.pressure for item in bought}
     assert half[drivers.TRIAL] < half[drivers.COUPON] < half[drivers.PLANNED]
     assert half[drivers.MAP] < half[drivers.PLANNED]
+
+
+def test_columns_that_are_bound_to_each_other_count_together():
+    bound = np.column_stack([X[:, 0], X[:, 1] - 0.9 * X[:, 0], X[:, 2]])
+    result = bound[:, 0] + bound[:, 1] + X[:, 2]  # = 0.1 x0 + x1 + x2
+    together = drivers.shares(bound, result, [0, 0, 1])
+    # 4000 chance draws: variances are known to 2 %
+    assert together == pytest.approx([1.01 / 2.01, 1.0 / 2.01], abs=0.03)
+
+
+def test_what_a_trial_left_is_one_driver_and_all_shares_add_up_to_about_one():
+    bond = np.array([[9e-4, 0.0, -7.3e-4], [0.0, 6.4e-3, 0.0], [-7.3e-4, 0.0, 7.84e-4]])
+    steel = replace(jobs.steel(), basis=Basis.TRIAL, joint=TrialJoint(0.9, 1.0, 1.1, bond))
+    job = jobs.job(courses=[jobs.course(length=3.0, steel=steel)])
+    made = forecast.forecast(job, jobs.JUDGED, quick=True)
+    found = drivers.drivers(job, made, outcome.forming_band(made))
+    names = [item.unknown for item in found]
+    assert names.count(drivers.BOUND) == 1
+    assert not {drivers.RULE, drivers.CURVE, drivers.SLOPE} & set(names)
+    # what unknowns do only together, and columns that correlate by chance
+    assert sum(item.of_pressure for item in found) == pytest.approx(1.0, abs=0.12)

@@ -7,7 +7,8 @@ import pytest
 from stretchform import actions
 from stretchform.files.coupon_columns import CouponOptions
 from stretchform.files.coupon_fit import FitOptions, TrialOptions, fit_coupons, fit_trial_file
-from stretchform.files.steel_writer import coupon_steel, save_steel, trial_steel
+from stretchform.files.fit_saving import save_steel
+from stretchform.files.steel_writer import coupon_steel, trial_steel
 from stretchform.report import words_fit
 from stretchform.steel.grade import Certificate
 

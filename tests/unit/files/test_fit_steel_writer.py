@@ -11,8 +11,9 @@ from stretchform.errors import DataError, InputError
 from stretchform.files.coupon_columns import CouponOptions
 from stretchform.files.coupon_fit import FitOptions, TrialOptions, fit_coupons, fit_trial_file
 from stretchform.files.curves import read_points
+from stretchform.files.fit_saving import save_steel
 from stretchform.files.judged import load_judged
-from stretchform.files.steel_writer import coupon_steel, save_steel, trial_steel
+from stretchform.files.steel_writer import coupon_steel, trial_steel
 from stretchform.files.steels import load_steel
 from stretchform.forming import membrane
 from stretchform.forming.criterion import Shape, general

@@ -12,7 +12,12 @@ from stretchform.forming import membrane
 from stretchform.forming.criterion import Shape, general
 from stretchform.forming.surface import mid_from_outside
 from stretchform.planning.trial import fit_trial, points_before_factors, trial_pressure
-from stretchform.planning.trial_draws import TrialJoint, forecast_factors
+from stretchform.planning.trial_draws import (
+    TrialJoint,
+    criteria,
+    factors_given_criterion,
+    forecast_factors,
+)
 from stretchform.steel.curve import Scaled, Table
 
 NORMALS = np.random.default_rng(4).normal(size=(4000, 3))
@@ -95,3 +100,23 @@ def test_a_damaged_fit_file_is_refused(tmp_path, changes):
     (tmp_path / "own-fit.json").write_text("{")
     with pytest.raises(DataError, match="damaged"):
         read_trial_joint(steel)
+
+
+def test_given_their_criterion_the_draws_are_those_of_the_joint():
+    fit = fit_trial(CYLINDER, readings(top=0.05), STEEL, JUDGED)
+    joint = TrialJoint(fit.strength, fit.steepness, fit.criterion, fit.covariance)
+    curve = STEEL.curve
+    together = forecast_factors(joint, curve, JUDGED, NORMALS)
+    drawn = criteria(joint, NORMALS[:, 2])
+    given = factors_given_criterion(joint, curve, JUDGED, drawn, NORMALS[:, :2])
+    assert drawn.min() >= 1.0 and drawn.max() <= 1.2
+    np.testing.assert_allclose(given.criterion, drawn, rtol=1e-9)
+    for name in ("strength", "steepness"):
+        first, second = (np.log(getattr(one, name)) for one in (together, given))
+        # 4000 draws: a standard deviation is known to 1.1 %, a correlation to 0.016
+        assert np.std(second) == pytest.approx(np.std(first), rel=0.04)
+        likeness = [
+            np.corrcoef(values, of)[0, 1]
+            for values, of in ((first, together.criterion), (second, drawn))
+        ]
+        assert likeness[1] == pytest.approx(likeness[0], abs=0.05)

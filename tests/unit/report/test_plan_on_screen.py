@@ -79,6 +79,7 @@ def test_blocks_come_in_the_order_of_reading():
         "Cautions",
         "Holds for",
         "Rests on",
+        "From the steel's curve",
         "Sources",
     ]
     assert len(titles) == len(order)

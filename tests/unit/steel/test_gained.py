@@ -8,6 +8,7 @@ from stretchform.steel.gained import (
     gained_from_pressure,
     gained_yield,
     weld_check,
+    without_filler,
 )
 
 FACTORS = (0.88, 0.95, 1.00)
@@ -62,3 +63,9 @@ def test_a_seam_without_filler_is_refused(filler):
 def test_temper_rolled_sheet_is_refused():
     with pytest.raises(InputError, match="temper-rolled"):
         weld_check("308L", 0.40, 0.05, tempered=True)
+
+
+@pytest.mark.parametrize("text", ["none", "No", " autogenous ", "", "0"])
+def test_a_seam_without_filler_is_known_by_its_words(text):
+    assert without_filler(text)
+    assert not without_filler("308L")
