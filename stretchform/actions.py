@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -18,12 +19,16 @@ if TYPE_CHECKING:
     from stretchform.files.steels import SteelCard
     from stretchform.planning.compare import Comparison
     from stretchform.planning.job import Job
-    from stretchform.planning.plan import Plan
+    from stretchform.planning.plan import Plan, PlatePlan
+    from stretchform.plates.options import Proposal
     from stretchform.report.chart import Picture
+    from stretchform.report.drawing_review import Review
+    from stretchform.report.drawing_sheet import Sheet
     from stretchform.si import Array
     from stretchform.sources import Source
     from stretchform.steel.grade import Certificate, Steel
 
+_WIDEST_CUT = 5e-3  # m
 _INCH_QUANTITY = re.compile(r'\d\s*(in|in\.|inch|inches|thou|mils?|ft|psi|psig|psi\(g\)|ksi)"')
 
 
@@ -65,6 +70,65 @@ def plates(path: Path, name: str | None = None) -> Plan:
         problem = f'no plates are called "{name[:40]}"; there are: {", ".join(names)}'
         raise InputError(str(path), problem, f'stretchform plates {path} --plate "{names[0]}"')
     return found
+
+
+def arms(plan: Plan, name: str) -> tuple[PlatePlan, Proposal]:
+    """The hardest plate of a row, and which arms would do for it."""
+    from dataclasses import replace
+
+    from stretchform.planning import plating
+    from stretchform.plates.options import propose
+
+    worst = plating.hardest([plate for plate in plan.plates if plate.name == name])
+    return worst, propose(replace(worst.case, same_hand=True))
+
+
+@dataclass(frozen=True, slots=True)
+class Drawn:
+    """A drawn plate and where its files lie."""
+
+    sheet: Sheet
+    review: Review
+    files: tuple[Path, ...]
+
+
+def draw(
+    path: Path, name: str, folder: Path, kerf: str | None = None, replace: bool = False
+) -> Drawn:
+    """Plan a job and write the drawings of one row of plates into a folder.
+
+    `kerf` is text with a unit. Raises InputError for the input and for files that are there
+    already, NoSolution for a plate that must not be cut, with the reason and the force.
+    """
+    from stretchform import units
+    from stretchform.files import drawings
+    from stretchform.planning import plating
+    from stretchform.report import drawing, drawing_picture, drawing_sheet, words_plates
+
+    width = units.read(kerf, "length", "--kerf", usual="mm") if kerf else 0.0
+    if not 0.0 <= width <= _WIDEST_CUT:
+        problem = f"a cut {units.write(width, 'mm', 2)} wide is not within 0 to 5 mm"
+        raise InputError("--kerf", problem, '--kerf "0.2 mm"')
+    names = drawings.file_names(name)
+    drawings.refuse_place(folder, names, replace)
+    found = plates(path, name)
+    where = f'{path}: plate "{name}"'
+    if found.withheld_by:
+        problem = f"the plan is withheld ({', '.join(found.withheld_by)}), so nothing is drawn"
+        raise NoSolution(where, problem, f"stretchform plan {path}")
+    result = plating.judged([plate for plate in found.plates if plate.name == name])
+    if not result.passes:
+        raise NoSolution(where, words_plates.why_not(result), words_plates.cure(result))
+    sheet = drawing_sheet.sheet(found, name, width)
+    picture = drawing_picture.picture(sheet)
+    contents = (
+        drawing.dxf(sheet, "R2010"),
+        drawing.dxf(sheet, "R12"),
+        picture.svg.encode("utf-8"),
+        picture.png,
+    )
+    files = drawings.save(folder, dict(zip(names, contents, strict=True)), replace)
+    return Drawn(sheet, drawing.looked_at(sheet), files)
 
 
 def compare(

@@ -13,6 +13,7 @@ COMMANDS = (
     "fit",
     "plan",
     "plates",
+    "draw",
     "compare",
 )  # in the order of the work
 

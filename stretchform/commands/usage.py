@@ -14,6 +14,7 @@ _SAMPLES = {
     "fit": "coupon.csv --like 1.4307",
     "plan": "tank.toml",
     "plates": "tank.toml",
+    "draw": 'tank.toml --plate "ring" --to .',
     "compare": "tank.toml readings.csv",
 }
 

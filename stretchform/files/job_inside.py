@@ -10,7 +10,16 @@ from stretchform.files.job_steels import Steels
 from stretchform.files.job_tables import ArmTable, OpeningTable, PlateTable, StationTable
 from stretchform.files.job_tank import like_text
 from stretchform.files.toml_lines import Path
-from stretchform.planning.tank import Arm, ArmKind, Course, Opening, Plate, Station
+from stretchform.planning.tank import (
+    Arm,
+    ArmKind,
+    Course,
+    Hand,
+    Opening,
+    Plate,
+    PlateHole,
+    Station,
+)
 
 LARGEST = "largest"  # as a target's station: wherever the growth is largest
 _ENDS = ("head.bottom", "head.top")
@@ -127,6 +136,8 @@ def _plate(
         fix = 'steel = "1.4307"'
         mistakes.add_line((*path, "certificate"), "a certificate without a steel", fix)
     arm = _arm(table.arm, (*path, "arm"), table, mistakes) if table.arm else None
+    _refuse_relieved(table, path, mistakes)
+    holes = _holes(table, path, shell, mistakes)
     if len(mistakes.found) > before:
         return None
     return Plate(
@@ -139,7 +150,45 @@ def _plate(
         table.tab_length,
         arm,
         steel,
+        table.span,
+        table.relieved,
+        table.annealed,
+        table.notches,
+        holes,
     )
+
+
+def _refuse_relieved(table: PlateTable, path: Path, mistakes: Mistakes) -> None:
+    """No more tabs can have an arm than there are, and without an arm none has one."""
+    if table.relieved is None:
+        return
+    if table.arm is None:
+        fix = f"# relieved = {table.relieved}"
+        mistakes.add_line((*path, "relieved"), "a plate without arms relieves no tab", fix)
+    elif table.relieved > table.tabs:
+        problem = f"more than the plate's {table.tabs} tabs"
+        mistakes.add((*path, "relieved"), problem, str(table.tabs))
+
+
+def _holes(
+    table: PlateTable, path: Path, shell: Shell, mistakes: Mistakes
+) -> tuple[PlateHole, ...]:
+    """Holes of the plate; each has to lie inside its rim."""
+    rim = _bore(shell) - table.tab_clearance
+    made = []
+    for index, hole in enumerate(table.hole):
+        if hole.from_centre + 0.5 * hole.diameter >= rim:
+            place = (*path, "hole", index, "from_centre")
+            cure = like_text(mistakes.text(place), 0.5 * rim)
+            problem = f"outside the plate, whose radius is {units.write(rim, 'mm', 1)}"
+            mistakes.add(place, problem, cure)
+        made.append(PlateHole(hole.diameter, hole.from_centre, hole.angle))
+    return tuple(made)
+
+
+def _bore(shell: Shell) -> float:
+    """Inside radius of the smallest course."""
+    return min(float(course.radius) - 0.5 * float(course.wall) for course in shell.courses)
 
 
 def _heights(
@@ -177,7 +226,7 @@ def _refuse_top(
 
 def _refuse_widths(table: PlateTable, path: Path, shell: Shell, mistakes: Mistakes) -> None:
     """Ring, gap and tabs have to fit into the smallest course."""
-    inside = min(float(course.radius) - 0.5 * float(course.wall) for course in shell.courses)
+    inside = _bore(shell)
     size = f"inside radius of the tank, {units.write(inside, 'mm', 1)}"
     for key, share in (("ring_width", 1.0), ("tab_clearance", 0.25)):
         value = getattr(table, key)
@@ -202,7 +251,8 @@ def _arm(table: ArmTable, path: Path, plate: PlateTable, mistakes: Mistakes) -> 
     if kind is not ArmKind.FOLDED and table.limbs is not None:
         problem = f"a {kind.value} arm has no limbs"
         mistakes.add_line((*path, "limbs"), problem, f"# arm.limbs = {table.limbs}")
-    return Arm(kind, table.depth, table.length, table.limbs or 1, table.straight)
+    limbs = table.limbs or 1
+    return Arm(kind, table.depth, table.length, limbs, table.straight, Hand(table.hand))
 
 
 def openings(
@@ -242,7 +292,7 @@ def _opening(
         elif not low <= table.height <= high:
             problem = f"not in {written(table.place)}, which spans {_span(low, high)}"
             mistakes.add((*path, "height"), problem, sample)
-    inside = min(float(course.radius) - 0.5 * float(course.wall) for course in shell.courses)
+    inside = _bore(shell)
     if table.bore >= inside:
         cure = like_text(mistakes.text((*path, "bore")), 0.1 * inside)
         mistakes.add((*path, "bore"), "not smaller than the inside radius of the tank", cure)

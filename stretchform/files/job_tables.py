@@ -4,7 +4,8 @@ A model holds SI numbers: each key reads its own text. What two keys must be to 
 looked at later, where the tank and the job are built.
 """
 
-from typing import Annotated, Any
+from math import pi
+from typing import Annotated
 
 from pydantic import BaseModel, ConfigDict, Field
 
@@ -12,14 +13,13 @@ from stretchform.files.job_fields import (
     Kind,
     choice,
     count,
-    mistake,
     quantity,
     words,
     yes_or_no,
 )
-from stretchform.forming import criterion
-from stretchform.planning.job import PUMPS, TargetKind
-from stretchform.planning.tank import ArmKind, Attitude, HeadShape
+from stretchform.files.job_kinds import named_criterion, pump
+from stretchform.planning.job import TargetKind
+from stretchform.planning.tank import ArmKind, Attitude, Hand, HeadShape
 from stretchform.steel.certificate import PROOF_RANGE, TENSILE_RANGE
 from stretchform.water import properties
 
@@ -40,36 +40,6 @@ _ELEMENTS = (
     "Al",
     "V",
 )
-_GASES = ("gas", "air", "nitrogen", "helium", "argon", "oxygen", "bottle", "compress", "pneum")
-
-
-def _pump() -> Kind:
-    chosen = choice(PUMPS, "what presses the water in; never gas")
-
-    def read(value: Any) -> Any:
-        text = str(value).strip().lower()
-        if text not in PUMPS and any(gas in text for gas in _GASES) and "pump" not in text:
-            raise mistake(
-                "gas is refused: at the same pressure it holds hundreds of times the energy "
-                "of water; only a pump that presses water in is allowed",
-                '"hand pump"',
-            )
-        return chosen.read(value)
-
-    return Kind(chosen.sample, read, chosen.schema)
-
-
-def _criterion() -> Kind:
-    def read(value: Any) -> str:
-        text = " ".join(value.split()) if isinstance(value, str) else ""
-        if criterion.named(text, criterion.Shape.CLOSED) is None:
-            raise mistake(
-                'not "mises", "tresca", "hosford 8", "hill 0.9" or "C 1.10"', '"mises"'
-            )
-        return text
-
-    says = "yield criterion instead of the judged one"
-    return Kind('"mises"', read, {"type": "string", "description": says})
 
 
 def _name(says: str, sample: str) -> Kind:
@@ -95,6 +65,10 @@ def _strength(sample: str, allowed: tuple[float, float], says: str) -> Kind:
 
 def _share(sample: str, says: str) -> Kind:
     return quantity("ratio", sample, "5 %", "100 %", says)
+
+
+def _angle(sample: str, lowest: str, says: str) -> Kind:
+    return quantity("angle", sample, lowest, "360 deg", says)
 
 
 def _height(sample: str, says: str) -> Kind:
@@ -211,6 +185,18 @@ class ArmTable(Table):
     ] = None
     limbs: Annotated[int | None, count(2, 12, 2, "of a folded arm")] = None
     straight: Annotated[bool, yes_or_no("false: concentric with the rim")] = True
+    hand: Annotated[
+        str, choice([hand.value for hand in Hand], "the way all arms point, seen from above")
+    ] = Hand.CLOCKWISE.value
+
+
+class HoleTable(Table):
+    diameter: Annotated[float, quantity("length", "20 mm", "1 mm", "3 m", "of a round hole")]
+    from_centre: Annotated[float, quantity("length", "150 mm", "0 mm", "10 m", "of the plate")]
+    angle: Annotated[
+        float,
+        _angle("30 deg", "0 deg", "clockwise from the first tab, of a segment from its middle"),
+    ] = 0.0
 
 
 class PlateTable(Table):
@@ -232,6 +218,13 @@ class PlateTable(Table):
         float, quantity("length", "20 mm", "3 mm", "500 mm", "of the tab's weld on the wall")
     ]
     arm: ArmTable | None = None
+    span: Annotated[float, _angle("120 deg", "10 deg", "of a segment; left out: all round")] = (
+        2.0 * pi
+    )
+    relieved: Annotated[int | None, count(1, 48, 1, "tabs with an arm; left out: all")] = None
+    annealed: Annotated[bool, yes_or_no("false: cold-worked sheet")] = True
+    notches: Annotated[bool, yes_or_no("false: no vent and drain notch")] = True
+    hole: list[HoleTable] = Field(default=[], description="round holes for pipes, sensors")
     steel: Annotated[str | None, _STEEL] = None
     certificate: CertificateTable | None = None
 
@@ -285,7 +278,7 @@ class WaterTable(Table):
 
 
 class SupplyTable(Table):
-    kind: Annotated[str | None, _pump()] = None
+    kind: Annotated[str | None, pump()] = None
     stroke: Annotated[
         float | None, quantity("volume", "13 ml", "0.01 ml", "100 l", "of a hand pump")
     ] = None
@@ -361,7 +354,7 @@ class LimitsTable(Table):
 
 
 class ModelTable(Table):
-    criterion: Annotated[str | None, _criterion()] = None
+    criterion: Annotated[str | None, named_criterion()] = None
     spread: Annotated[str | None, choice(("none",), "none: one line, no band")] = None
     seed: Annotated[int, count(0, 2**31 - 1, 1, "of the sample")] = 1
 

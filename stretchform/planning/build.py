@@ -22,6 +22,7 @@ from stretchform.planning import (
     outcome,
     plating,
     schedule,
+    sloshing,
     stepping,
     stopping,
     target,
@@ -56,7 +57,7 @@ def build(job: Job, judged: Judged, quick: bool = False) -> Plan:
     released = wanted - springback if job.target.under_pressure else wanted
     limit = _growth_limit(job, judged, released)
     stations = outcome.stations(job, made)
-    plates = plating.plates(job, made, forming)
+    plates, liquid = sloshing.with_rings(job, plating.plates(job, made, forming), released)
     danger = hazard.hazard(job, made, forming, stations)
     found_heads = ends.head_plans(job, made, forming)
     found_openings = ends.opening_plans(job, forming)
@@ -86,6 +87,7 @@ def build(job: Job, judged: Judged, quick: bool = False) -> Plan:
         stations=stations,
         steps=stepping.steps(job, judged, made, chosen, wanted, limit, springback, head),
         plates=plates,
+        slosh=liquid,
         heads=found_heads,
         openings=found_openings,
         profile=ends.profile(job, made),

@@ -6,7 +6,7 @@ from math import inf
 
 import numpy as np
 
-from stretchform.planning import outcome, target
+from stretchform.planning import outcome, plating, target
 from stretchform.planning.caution import Facts, Means
 from stretchform.planning.forecast import Forecast
 from stretchform.planning.job import Job
@@ -72,7 +72,7 @@ def facts(
         ahead=_ahead(job, made),
         near_head=tuple(item.name for item in stations if item.near_head),
         plates_near_head=_names(item for item in plates if item.near_head),
-        plates_failing=_names(item for item in plates if not item.result.passes),
+        plates_failing=plating.failing(plates),
         thinnest=min(float(course.radius) / float(course.wall) for course in courses),
         target_growth=float(
             np.nanmax(target.growths(job, made.walls, judged.gained.likely.value))

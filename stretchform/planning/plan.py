@@ -6,7 +6,8 @@ from stretchform.planning.cautions import Caution
 from stretchform.planning.conditions import CourseConditions
 from stretchform.planning.holdpoints import HoldPoint
 from stretchform.planning.job import Job
-from stretchform.plates.case import PlateResult
+from stretchform.plates.case import PlateCase, PlateResult
+from stretchform.plates.slosh import Mode
 from stretchform.si import (
     Array,
     Celsius,
@@ -22,12 +23,14 @@ from stretchform.si import (
     PascalPerKelvin,
     PascalPerSecond,
     PerSecond,
+    Radian,
     Ratio,
     Second,
+    SquareMetre,
 )
 from stretchform.water.energy import StoredEnergy
 
-MODEL = 2  # raised when results change
+MODEL = 4  # raised when results change
 
 
 @dataclass(frozen=True, slots=True)
@@ -175,13 +178,61 @@ class Instruments:
 
 
 @dataclass(frozen=True, slots=True)
+class NotchPlan:
+    """Notches in the rim that let air out and water off; angles clockwise from the first tab."""
+
+    radius: Metre
+    vent: Radian | None  # to the high side while filling; None: no room beside the arms
+    drain: Radian | None
+    level: bool  # the plate lies level while it is filled: a film of air stays
+    film: CubicMetre  # air that stays under it
+
+
+@dataclass(frozen=True, slots=True)
+class RingSlosh:
+    """Damping of critical by one ring."""
+
+    before: Ratio
+    after: Ratio
+
+
+@dataclass(frozen=True, slots=True)
+class SloshState:
+    """The liquid in use, in a tank of one size."""
+
+    radius: Metre  # inside, at the surface
+    level: Metre  # above the lower tangent line, for the same volume
+    depth: Metre  # of a flat-bottomed tank of the same volume
+    mode: Mode
+    damping: Ratio | None  # wall and rings, of critical; None: full plates, not evaluated
+    spacing: Metre | None  # widest spacing of such rings that keeps `SloshPlan.wanted`
+
+
+@dataclass(frozen=True, slots=True)
+class SloshPlan:
+    """Slosh of the contents across the axis, before and after forming."""
+
+    wave: Ratio  # height at the wall over the radius, assumed
+    wanted: Ratio  # damping that the spacing keeps
+    before: SloshState
+    after: SloshState
+    outside: tuple[str, ...]  # codes: where the formulas are stretched
+    not_evaluated: tuple[str, ...]  # rows of full plates and segments
+
+
+@dataclass(frozen=True, slots=True)
 class PlatePlan:
     """One height of a row of plates."""
 
     name: str
     height: Metre
     near_head: bool
-    result: PlateResult
+    result: PlateResult  # by the closed formulas
+    case: PlateCase  # what was asked
+    area: SquareMetre  # of the plate, notches and holes not taken off
+    notches: NotchPlan | None  # None: none wanted, none needed, or no arm
+    exact: PlateResult | None = None  # by the beam, for the hardest plate of each row
+    damping: RingSlosh | None = None  # None: no contents stated, or not a ring in the liquid
 
 
 @dataclass(frozen=True, slots=True)
@@ -290,6 +341,7 @@ class Plan:
     stations: tuple[StationPlan, ...]
     steps: tuple[Step, ...]
     plates: tuple[PlatePlan, ...]
+    slosh: SloshPlan | None  # None: no contents stated
     heads: tuple[HeadPlan, ...]  # empty: quick closed form, heads not computed
     openings: tuple[OpeningPlan, ...]
     profile: Profile | None  # None: quick closed form

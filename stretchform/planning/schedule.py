@@ -48,19 +48,35 @@ def pressures(
     """Pressures of all steps, rising: quarters to the earliest yield, then small growths.
 
     `target`: released growth where the target is meant; `step`: largest growth of one step
-    anywhere, as a fraction. The last step is the high forming pressure.
+    anywhere, as a fraction. The last step is `end_of_steps`.
 
     Source: own-derivation, rule in the head of this module.
     Checked: tests/unit/test_schedule.py (no step grows more than allowed).
     """
-    start = min(outcome.band(first_yield(forecast)).low, forming.low)
-    found = [0.25 * start, 0.5 * start, 0.75 * start, start]
+    end = float(end_of_steps(job, forecast, forming))
+    start = min(outcome.band(first_yield(forecast)).low, forming.low, end)
+    found: list[float] = [0.25 * start, 0.5 * start, 0.75 * start, start]
     meant = _endless(outcome.at_target(job, forecast, forecast.growth_released))
     growth = _endless(outcome.largest(forecast.growth_released))
-    while found[-1] < forming.high:
+    while found[-1] < end:
         below = _at(forecast.pressures, meant, found[-1]) < target
-        found.append(_next(forecast.pressures, growth, found[-1], forming.high, below, step))
+        found.append(_next(forecast.pressures, growth, found[-1], end, below, step))
     return np.array(found)
+
+
+def end_of_steps(job: Job, forecast: Forecast, forming: Band) -> Pascal:
+    """Highest pressure that is ever set: the high forming pressure, or what stands below it.
+
+    Neither the relief valve's setting nor the low maximum pressure is passed: a tank that is
+    not at its target there is released and planned again with its readings.
+
+    Source: own-derivation, limits of the means and of the weakest tank.
+    Checked: tests/unit/test_schedule.py (valve and low maximum end the steps).
+    """
+    limits = [forming.high, outcome.band(forecast.maximum_pressure).low]
+    if job.supply.relief_pressure is not None:
+        limits.append(float(job.supply.relief_pressure))
+    return min(limits)
 
 
 def _endless(growth: Array) -> Array:

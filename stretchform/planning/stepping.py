@@ -78,7 +78,9 @@ def steps(
                 water_in=pumped,
                 strokes=None if stroke is None else pumped.likely / float(stroke),
                 pumping=None if flow is None else pumped.likely / flow,
-                stations=_stations(job, made, course, index, limit + springback),
+                stations=_stations(
+                    job, made, course, index, limit + springback, judged.stations_apart.value
+                ),
             )
         )
     return tuple(found)
@@ -148,7 +150,12 @@ def _hold(yielding: bool, full: bool) -> float:
 
 
 def _stations(
-    job: Job, made: Forecast, course: Course, index: int, limit: Growth
+    job: Job,
+    made: Forecast,
+    course: Course,
+    index: int,
+    limit: Growth,
+    judged_apart: Growth,
 ) -> tuple[StepStation, ...]:
     going = course.going[:, index]
     found = []
@@ -159,7 +166,8 @@ def _stations(
         before: Metre = 2.0 * np.pi * (float(one.radius) + 0.5 * float(one.wall))
         loaded, released = course.loaded[going, index], course.released[going, index]
         behind = _behind(course, going, index, loaded[:, number])
-        go_on = min(float(course.go_on[index]) - behind, float(limit))
+        usual = outcome.band(loaded[:, number]).high + judged_apart
+        go_on = min(float(course.go_on[index]) - behind, float(limit), usual)
         found.append(
             StepStation(
                 name=point.name,

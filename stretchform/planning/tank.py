@@ -2,8 +2,9 @@
 
 from dataclasses import dataclass
 from enum import StrEnum
+from math import pi
 
-from stretchform.si import Metre, Ratio
+from stretchform.si import Metre, Radian, Ratio
 from stretchform.steel.grade import Steel
 
 
@@ -27,6 +28,14 @@ class ArmKind(StrEnum):
     BRIDGE = "bridge"
     FOLDED = "folded"
     SLIDING = "sliding"
+
+
+class Hand(StrEnum):
+    """Which way the arms of a plate point from their tabs, seen from above."""
+
+    CLOCKWISE = "clockwise"
+    ANTICLOCKWISE = "anticlockwise"
+    MIXED = "mixed"
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,6 +83,16 @@ class Arm:
     length: Metre | None  # clear length of one limb; computed where None
     limbs: int = 1  # of a folded arm
     straight: bool = True  # False: concentric with the rim
+    hand: Hand = Hand.CLOCKWISE
+
+
+@dataclass(frozen=True, slots=True)
+class PlateHole:
+    """A round hole in a plate, for a pipe or a sensor."""
+
+    diameter: Metre
+    from_centre: Metre
+    angle: Radian  # clockwise from the first tab, of a segment from its middle
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,6 +108,11 @@ class Plate:
     tab_length: Metre
     arm: Arm | None
     steel: Steel | None
+    span: Radian = 2.0 * pi  # of a segment: less than a full turn
+    relieved: int | None = None  # tabs with an arm; None: all
+    annealed: bool = True
+    notches: bool = True  # vent and drain notch in the rim
+    holes: tuple[PlateHole, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

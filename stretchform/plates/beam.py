@@ -219,6 +219,8 @@ def _balance(mesh: _Mesh, state: _State, aim: float, flow: fibres.Flow) -> _Stat
     from scipy.linalg import solve_banded
 
     move = aim - float(state.place[-2])
+    if move == 0.0:
+        return state
     place = state.place + (state.course * move if move * state.course[-2] > 0.0 else 0.0)
     fixed = mesh.free == 0.0
     scale = float(np.sum(mesh.lengths))

@@ -1,6 +1,7 @@
 """What is asked about one plate and what is answered: plain SI numbers."""
 
 from dataclasses import dataclass
+from math import pi
 from typing import Literal, TypeAlias
 
 from stretchform.plates.checks import Check
@@ -77,6 +78,7 @@ class PlateCase:
     ledge: bool = False  # an axial ledge or stop carries the plate
     fill_speed: MetrePerSecond = 2e-3  # rise of the level while the tank is filled
     open_share: Ratio | None = None  # open area of a full plate; None: its edge gap alone
+    span: Radian = 2.0 * pi  # of a segment: less than a full turn
 
 
 @dataclass(frozen=True, slots=True)

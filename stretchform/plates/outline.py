@@ -5,7 +5,7 @@ outline turning left and openings right. The wall before and after forming is gi
 reference only, never cut. The size is that of the plate; the width of the cut is not in it.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import asin, atan2, cos, pi, sin
 
 from stretchform.errors import InputError, NoSolution
@@ -51,7 +51,7 @@ class Drawing:
     contours: tuple[Contour, ...]
     wall_before: Metre  # inside radius
     wall_after: Metre  # inside radius after release
-    tab_angles: tuple[float, ...]
+    tab_angles: tuple[Radian, ...]
     arm_length: Metre  # clear length as drawn
 
 
@@ -88,30 +88,32 @@ def tab_shape(case: PlateCase, result: PlateResult) -> TabShape:
 def draw(
     case: PlateCase,
     result: PlateResult,
-    span: Radian = 2.0 * pi,
+    span: Radian | None = None,
     notches: tuple[Notch, ...] = (),
     holes: tuple[Hole, ...] = (),
     hand: int = 1,
 ) -> Drawing:
     """Contours of one plate.
 
-    `span` below a full turn gives a segment, its tabs evenly inside it. `hand` 1: arms point
-    clockwise from their tabs, -1: the other way.
+    `span` below a full turn gives a segment, its tabs evenly inside it; None: that of the case.
+    `hand` 1: arms point clockwise from their tabs, -1: the other way. Where only some tabs are
+    relieved, the first ones are.
 
     Source: own-derivation, geometry.
     Checked: tests/verification/test_plates_outline.py (area, length, valid, drawn arm).
     Raises InputError where pieces overlap, NoSolution where no arm was found.
     """
     shape = tab_shape(case, result)
-    angles = _tab_angles(case.tabs, float(span))
+    turn = float(case.span if span is None else span)
+    angles = [float(angle) for angle in tab_angles(case.tabs, turn)]
     sliding = case.kind == "sliding"
     mirror = -1.0 if hand < 0 else 1.0
-    items = [] if sliding else _tabs(shape, [mirror * angle for angle in angles])
+    items = [] if sliding else _tabs(case, shape, [mirror * angle for angle in angles])
     items += [_notch(Notch(mirror * float(n.angle), n.radius), shape) for n in notches]
-    outer = _outer(sorted(items, key=lambda item: item.start), shape, float(span))
+    outer = _outer(sorted(items, key=lambda item: item.start), shape, turn)
     inner = _inner_radius(case, shape)
-    contours = [_closed(outer, inner, float(span))]
-    if inner > 0.0 and span >= 2.0 * pi:
+    contours = [_closed(outer, inner, turn)]
+    if inner > 0.0 and turn >= 2.0 * pi:
         contours.append(circle(0.0, 0.0, inner))
     contours += [opening for item in items for opening in item.openings]
     contours += [
@@ -143,16 +145,25 @@ class _Item:
     openings: tuple[Contour, ...]
 
 
-def _tab_angles(tabs: int, span: float) -> list[float]:
-    """Angles of the tabs: evenly round a ring, evenly inside a segment."""
-    if span >= 2.0 * pi:
+def tab_angles(tabs: int, span: Radian) -> list[Radian]:
+    """Angles of the tabs: evenly round a ring, evenly inside a segment.
+
+    Source: own-derivation, geometry.
+    Checked: tests/unit/plates/test_plates_notching.py (tab_angles of a ring and a segment).
+    Raises nothing.
+    """
+    turn = float(span)
+    if turn >= 2.0 * pi:
         return [2.0 * pi * index / tabs for index in range(tabs)]
-    return [span * ((index + 0.5) / tabs - 0.5) for index in range(tabs)]
+    return [turn * ((index + 0.5) / tabs - 0.5) for index in range(tabs)]
 
 
-def _tabs(shape: TabShape, angles: list[float]) -> list[_Item]:
-    path = trace(shape)
-    return [_turned_path(path, angle) for angle in angles]
+def _tabs(case: PlateCase, shape: TabShape, angles: list[float]) -> list[_Item]:
+    """Every tab at its angle; those without an arm are tabs of the plate itself."""
+    relieved = len(angles) if case.relieved is None else case.relieved
+    bare = replace(shape, limbs=0, foot=case.clearance, neck=case.tab_length)
+    paths = [trace(shape if index < relieved else bare) for index in range(len(angles))]
+    return [_turned_path(path, angle) for path, angle in zip(paths, angles, strict=True)]
 
 
 def _turned_path(path: TabPath, angle: float) -> _Item:

@@ -147,7 +147,9 @@ def _arm(case: PlateCase, state: ArmState, travel: float) -> list[Check]:
 
 def _slot(case: PlateCase, state: ArmState, slot: Slot) -> list[Check]:
     """Room along the rim, ligament, and width and end radius where they are given."""
-    rim = 2.0 * pi * (float(case.radius) - float(case.wall) / 2.0 - float(case.clearance))
+    rim = float(case.span) * (
+        float(case.radius) - float(case.wall) / 2.0 - float(case.clearance)
+    )
     used = slot.length + float(slots.margin(case.depth, slot.end_radius))
     found = [at_most("slot along the rim", used, rim / case.tabs, "metre")]
     if case.slot_width is not None:
@@ -228,6 +230,7 @@ def _out_of_plane(case: PlateCase, state: ArmState) -> list[Check]:
         return []
     inside = float(case.radius) - float(case.wall) / 2.0
     area = float(strength.plate_area(inside, case.clearance, case.ring_width))
+    area *= float(case.span) / (2.0 * pi)
     weight = float(strength.weight(area, case.thickness, case.density))
     proof = float(case.curve.stress(arms.PROOF_STRAIN))
     before = _carried(case, state, proof, 0.0)

@@ -78,6 +78,8 @@ def _content(plan: Plan, inches: bool) -> dict[str, object]:
     return {
         "stops": words_steps.stops(plan),
         "stop_values": _stop_values(plan, inches),
+        "target_values": _target_values(plan, inches),
+        "cautions": terminal.cautions(plan, inches),
         "pressures": terminal_pressure.blocks(plan, inches)[0],
         "approach": (words_holdpoints.APPROACH, words_holdpoints.SIGNED),
         "before": [group for when, group in groups if when in _BEFORE],
@@ -102,6 +104,16 @@ def _stop_values(plan: Plan, inches: bool) -> tuple[tuple[str, str], ...]:
         return ()
     return tuple(
         (_cut(item.name), _length(item.stop_above, inches)) for item in plan.steps[-1].stations
+    )
+
+
+def _target_values(plan: Plan, inches: bool) -> tuple[tuple[str, str], ...]:
+    """Station and target under pressure for the head of every page."""
+    if not plan.steps or len(plan.stations) > _NAMED:
+        return ()
+    return tuple(
+        (_cut(item.name), _length(item.circumference_under_pressure.likely, inches))
+        for item in plan.stations
     )
 
 

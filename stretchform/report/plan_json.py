@@ -19,16 +19,16 @@ import numpy as np
 
 from stretchform import __version__
 from stretchform.planning.cautions import Caution
-from stretchform.planning.plan import MODEL, Band, Plan, PlatePlan, StationPlan
+from stretchform.planning.plan import MODEL, Band, Plan, StationPlan
 from stretchform.report import (
     plan_json_ends,
     plan_json_job,
+    plan_json_plates,
     plan_json_work,
     words,
     words_basis,
     words_conditions,
     words_danger,
-    words_plates,
 )
 from stretchform.sources import Source
 
@@ -64,7 +64,8 @@ def as_data(plan: Plan, bibliography: Mapping[str, Source]) -> dict[str, Any]:
     data["instruments"] = plan_json_work.instruments(plan)
     data["water"] = plan_json_work.water(plan)
     data["energy"] = _energy(plan)
-    data["plates"] = [_plate(item, plan) for item in plan.plates]
+    data["plates"] = [plan_json_plates.plate(item, plan) for item in plan.plates]
+    data["slosh"] = plan_json_plates.slosh(plan)
     data["growth_curve"] = _growth_curve(plan)
     data["cautions"] = [_caution(item, plan) for item in plan.cautions]
     data["hold_points"] = plan_json_work.hold_points(plan)
@@ -169,46 +170,6 @@ def _energy(plan: Plan) -> dict[str, Any]:
         "jet_speed": plan.hazard.jet_speed,
     }
     return dict.fromkeys(data) if plan.withheld_by else data
-
-
-def _plate(plate: PlatePlan, plan: Plan) -> dict[str, Any]:
-    result = plate.result
-    return {
-        "name": plate.name,
-        "height": plate.height,
-        "near_head": plate.near_head,
-        "travel": result.travel,
-        "tab_clearance": {"before": result.clearance_before, "after": result.clearance_after},
-        "arm": {
-            "kind": result.kind,
-            "depth": result.arm_depth,
-            "length": result.arm_length,
-            "root_strain": result.root_strain,
-            "force": result.force,
-        },
-        "slot": {
-            "length": result.slot_length,
-            "width": result.slot_width,
-            "end_radius": result.slot_end_radius,
-        },
-        "governs": result.governs,
-        "method": result.method,
-        "refused": list(result.refused),
-        "unchecked": list(result.unchecked),
-        "checks": [
-            {
-                "name": check.name,
-                "value": None if _kept_back(check.name, plan) else check.value,
-                "limit": check.limit,
-                "result": check.result,
-            }
-            for check in result.checks
-        ],
-    }
-
-
-def _kept_back(check: str, plan: Plan) -> bool:
-    return bool(plan.withheld_by) and check in words_plates.AGAINST_PRESSURE
 
 
 def _growth_curve(plan: Plan) -> dict[str, Any] | None:

@@ -1,11 +1,15 @@
 """A job as it was understood, as blocks for the screen."""
 
+from math import degrees, pi
+
 from stretchform.planning.job import Job, TargetKind
-from stretchform.planning.tank import Course, Head, Plate
+from stretchform.planning.tank import Course, Hand, Head, Plate
 from stretchform.report import words_basis
 from stretchform.report import words_numbers as numbers
 from stretchform.report.tables import Block, Column, Lines, Table
 from stretchform.si import Metre
+
+_FULL_TURN = 2.0 * pi - 1e-9
 
 
 def summary(job: Job, inches: bool = False) -> list[Block]:
@@ -87,8 +91,24 @@ def _plate(plate: Plate, inches: bool) -> str:
     arm = plate.arm.kind.value if plate.arm else "no"
     return (
         f"{plate.name}, {len(plate.heights)} of {numbers.size(plate.thickness, inches)}, "
-        f"{plate.tabs} tabs, {arm} arm"
+        f"{plate.tabs} tabs, {arm} arm{_more(plate)}"
     )
+
+
+def _more(plate: Plate) -> str:
+    """What is not as usual about a plate."""
+    said = []
+    if plate.arm is not None and plate.arm.hand is not Hand.CLOCKWISE:
+        said.append(f"{plate.arm.hand.value} hand")
+    if plate.span < _FULL_TURN:
+        said.append(f"segment of {degrees(plate.span):.0f}°")
+    if plate.relieved is not None:
+        said.append(f"{plate.relieved} of {plate.tabs} tabs relieved")
+    if not plate.annealed:
+        said.append("not annealed")
+    if plate.holes:
+        said.append(f"holes: {len(plate.holes)}")
+    return "".join(f", {one}" for one in said)
 
 
 def _at(name: str, height: Metre, inches: bool) -> str:

@@ -2,15 +2,15 @@
 
 from collections.abc import Iterator
 
+from stretchform.planning import plating
 from stretchform.planning.plan import Plan, PlatePlan
 from stretchform.plates.case import PlateResult
 from stretchform.plates.checks import Check
 from stretchform.report import words_numbers as numbers
 from stretchform.report import words_plates
 from stretchform.report.tables import Block, Column, Lines, Table
-from stretchform.si import Number
 
-_HEIGHTS = "At each height above the lower tangent line"
+_HEIGHTS = "At each height above the lower tangent line, by the closed formulas"
 
 
 def rows(plan: Plan) -> dict[str, list[PlatePlan]]:
@@ -60,7 +60,7 @@ def _cells(plate: PlatePlan, inches: bool) -> tuple[str, ...]:
     )
     return (
         *(numbers.stacked(numbers.size(value, inches)) for value in sizes),
-        verdict(result),
+        words_plates.verdict(result),
     )
 
 
@@ -71,15 +71,6 @@ def _name(plates: list[PlatePlan]) -> str:
     )
     mark = "~ " if any(plate.near_head for plate in plates) else ""
     return f"{mark}{first.name}{count}, {first.result.kind} arm"
-
-
-def verdict(result: PlateResult) -> str:
-    """REFUSED, FAILS, care or ok, and the check that governs."""
-    if result.refused:
-        return f"REFUSED: {result.refused[0].replace('-', ' ')}"
-    worst = {check.result for check in result.checks}
-    word = "FAILS" if "fails" in worst else "care" if "care" in worst else "ok"
-    return f"{word}; governs: {result.governs}" if result.governs else word
 
 
 def details(
@@ -99,29 +90,25 @@ def details(
     ]
 
 
-def hardest(plates: list[PlatePlan]) -> PlatePlan:
-    """The plate with the worst result, and of those the one that travels most."""
-    rank = {"ok": 0, "care": 1, "fails": 2}
-
-    def weight(plate: PlatePlan) -> tuple[bool, int, float]:
-        worst = max((rank[check.result] for check in plate.result.checks), default=0)
-        return bool(plate.result.refused), worst, float(plate.result.travel)
-
-    return max(plates, key=weight)
-
-
 def _details(
     name: str, plates: list[PlatePlan], inches: bool, withheld: bool
 ) -> Iterator[Block]:
-    worst = hardest(plates)
-    result = worst.result
+    worst, result = plating.hardest(plates), plating.judged(plates)
     lines = [f"REFUSED: {words_plates.refused(code)}" for code in result.refused]
     lines.append(f"arm: {result.kind}, computed with: {words_plates.METHODS[result.method]}")
     if any(plate.near_head for plate in plates):
         lines.append("~ near a head: they travel less than shown, not computed")
-    yield Lines(f"{name}: {len(plates)} plates", tuple(lines))
+    lines += words_plates.beside_formula(worst.result, result)
+    lines += words_plates.notches(worst)
+    many = "s" if len(plates) > 1 else ""
+    yield Lines(f"{name}: {len(plates)} plate{many}", tuple(lines))
     heights = tuple((_height(plate, inches), *_cells(plate, inches)) for plate in plates)
-    yield Table(_HEIGHTS, _columns("at", inches), heights)
+    yield Table(
+        _HEIGHTS,
+        _columns("at", inches),
+        heights,
+        ("All plates of a row have the same arm, sized where the wall travels most.",),
+    )
     place = f"the plate at {numbers.circumference(worst.height, inches)}, the hardest of them"
     columns = (Column("what", right=False), Column("size"))
     yield Table(f"Sizes of {place}", columns, _size_rows(result, inches))
@@ -169,23 +156,8 @@ def _check(check: Check, inches: bool, withheld: bool) -> tuple[str, str, str, s
     value = (
         "withheld"
         if withheld and check.name in words_plates.AGAINST_PRESSURE
-        else _amount(check, check.value, inches)
+        else words_plates.amount(check, check.value, inches)
     )
-    sign = ">=" if check.at_least else "<="
+    limit = f"{words_plates.sign(check)} {words_plates.amount(check, check.limit, inches)}"
     word = check.result.upper() if check.result == "fails" else check.result
-    return check.name, value, f"{sign} {_amount(check, check.limit, inches)}", word
-
-
-def _amount(check: Check, value: Number, inches: bool) -> str:
-    if check.unit_kind == "metre":
-        return numbers.size(value, inches)
-    if check.unit_kind == "strain":
-        return numbers.percent(value, 1)
-    if check.unit_kind == "newton":
-        return numbers.force(value)
-    if check.unit_kind == "pascal":
-        return numbers.stress(value, inches)
-    unit = {"newton_metre": " N m", "kilogram": " kg", "radian": " rad"}.get(
-        check.unit_kind, ""
-    )
-    return numbers.number(value) + unit
+    return check.name, value, limit, word

@@ -80,9 +80,19 @@ def _tape(plan: Plan, chosen: range, first: bool, last: bool, inches: bool) -> T
                 _length(plan.steps[-1].stations[index].stop_above, inches),
             ]
         rows.append(("stop", *cells))
+        rows.append(("target", *_targets(plan, chosen, inches)))
     title = "What the tape reads at each step" if first else "What the tape reads, further on"
     notes = words_steps.tape_notes() if last else ()
     return Table(title, tuple(columns), tuple(rows), notes)
+
+
+def _targets(plan: Plan, chosen: range, inches: bool) -> list[str]:
+    """Where no more is raised, under pressure."""
+    cells = []
+    for index in chosen:
+        size = plan.stations[index].circumference_under_pressure.likely
+        cells += ["no more from", _length(size, inches)]
+    return cells
 
 
 def _tape_row(number: int, step: Step, chosen: range, inches: bool) -> tuple[str, ...]:

@@ -9,7 +9,8 @@ from stretchform.report import words_numbers as numbers
 TITLE = "DANGER - read this before any number below"
 NOBODY = (
     "PEOPLE: Nobody near, and nobody in line with ends, plugs, nozzles, hoses or gauges, while "
-    "there is pressure. Pump, stop and vent are worked from behind a barrier; tapes and gauges "
+    "there is pressure; the one short look for leaks, far below the first yield, stands among "
+    "the hold points. Pump, stop and vent are worked from behind a barrier; tapes and gauges "
     "are read by camera. Go near only when both gauges read zero and the vent is open. No "
     "distance is safe in line, so none is given."
 )

@@ -97,7 +97,8 @@ WORDS: Mapping[str, Words] = {
     ),
     "elastic_line": Words(
         "Elastic line",
-        "Before the wall yields, each 0.1 MPa takes {compliance} of water, within {off}.",
+        "Between the leak look and the first * step each 0.1 MPa takes {compliance} of water, "
+        "within {off}.",
         "Air, a leak or another wall: release and find out.",
         "own-derivation",
     ),

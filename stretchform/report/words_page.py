@@ -54,6 +54,7 @@ class Card:
     WITHHELD = "No job card is made of a withheld plan. Do not pump."
     STOP = "STOP for good, release slowly and find out why, when"
     STOP_ABOVE = "Stop above, outside circumference under pressure at 20 °C"
+    TARGET_AT = "Target: raise no more when the outside circumference under pressure reads"
     STOP_MANY = "The stop value of each station stands with its steps"
     DAY = (
         "Date",

@@ -68,8 +68,8 @@ TEXTS = {
         short="Ports and pads hold the wall back and tear first: not computed.",
         means="The tank has openings or welded-on parts while it is formed.",
         why="The wall beside them stretches more than the tape shows.",
-        do="Weld on what can wait after forming; look at the seams of the others after each step "
-        "at zero pressure.",
+        do="Weld on what can wait after forming; look at the seams of the others after the "
+        "release, at zero pressure.",
         source="own-judgement",
         detail="{names}",
     ),

@@ -44,10 +44,27 @@ def step_notes(plan: Plan) -> tuple[str, ...]:
         else ""
     )
     return (
-        "* the wall may yield: nobody comes near from here on until both gauges read zero. "
+        *_ends_early(plan),
+        "* the wall may yield: nobody comes near from here on until both gauges read zero and "
+        "the vent is open. "
         "+ hold on until the rule below is kept.",
         "Over target: chance that a tank is past its target there. Water in: likely, since the "
         f"tank was full, of tanks that go on.{bound} {where}",
+    )
+
+
+def _ends_early(plan: Plan) -> tuple[str, ...]:
+    """Why the steps end below the high forming pressure, and what then; nothing if they do not."""
+    last, relief = plan.steps[-1], plan.job.supply.relief_pressure
+    if last.pressure >= plan.forming_pressure.high:
+        return ()
+    at_valve = relief is not None and last.pressure >= float(relief) * (1.0 - 1e-9)
+    what = "the relief valve opens there" if at_valve else "the weakest tanks burst above it"
+    short = numbers.chance(1.0 - last.chance_over_target)
+    return (
+        f"The steps end at {numbers.pressure(last.pressure)}: {what}. {short} of tanks are still "
+        "below their target then: release, and plan again with these readings. Never change the "
+        "valve on the day.",
     )
 
 
@@ -74,10 +91,17 @@ def holds(plan: Plan) -> tuple[str, ...]:
         "(low/likely/high; a judged prior of low confidence: trust the tape)",
         "- holds with +: until the growth of the last half hour is below 0.1 % an hour, expected "
         f"after {numbers.minutes(kept.low)}, {numbers.minutes(kept.likely)} or "
-        f"{numbers.minutes(kept.high)}. A rate that no longer falls is a tank that runs away",
+        f"{numbers.minutes(kept.high)}. A rate that no longer falls is a tank that runs away. "
+        f"0.1 % an hour is about {_half_hour(plan)} of tape in half an hour",
         "- after a release the wall yields again near the pressure it had reached: small steps "
         f"again from {numbers.percent(plan.stops.small_steps_from, 0)} of it",
     )
+
+
+def _half_hour(plan: Plan) -> str:
+    """What the tape moves in half an hour at 0.1 % an hour."""
+    largest = max(float(item.circumference_before) for item in plan.stations)
+    return numbers.circumference(0.0005 * largest)
 
 
 def _three(band: object) -> str:

@@ -154,7 +154,7 @@ def test_the_wall_at_a_plate_travels_by_radius_times_growth():
     first, second, _ = found.plates
     # the plates take mid-wall for inside in places: half a wall of 160
     assert first.result.travel_under_pressure == pytest.approx(moved, rel=4e-3)
-    assert first.result is second.result  # one course, one size
+    assert first.result == second.result  # one course, one size
     assert [one.height for one in found.plates] == [0.5, 1.0, 1.7]
     assert [one.near_head for one in found.plates] == [False, False, False]
 
@@ -169,7 +169,7 @@ def test_a_plate_stands_in_the_course_at_its_height(height, index):
 def test_plates_in_courses_of_two_walls_are_sized_apart():
     pair = [jobs.course(), jobs.course("upper", wall=2.4e-3)]
     found = plan_of(courses=pair, plates=(RING,)).plates
-    assert found[0].result is found[1].result  # one course
+    assert found[0].result == found[1].result  # one course
     assert found[2].result.travel_under_pressure < 0.5 * found[0].result.travel_under_pressure
 
 

@@ -6,12 +6,16 @@ import re
 import subprocess
 import sys
 from dataclasses import dataclass
+from functools import cache
 from pathlib import Path
 
 ROOT = Path(__file__).parents[2]
 BOAT = ROOT / "examples/survey-boat-deck-tank.toml"
 CISTERN = ROOT / "examples/rain-cistern.toml"
 READINGS = {job: job.with_name(f"{job.stem}-readings.csv") for job in (BOAT, CISTERN)}
+_READ_ONLY = {"plan", "plates", "compare", "check", "--json", "--quick"} | {
+    str(path) for path in (BOAT, CISTERN, *READINGS.values())
+}
 CODES = re.compile(r"\x1b\[[0-9;?]*[A-Za-z]")
 _TERMINAL_KEYS = ("TERM", "NO_COLOR", "COLORTERM", "COLUMNS", "FORCE_COLOR", "PYTHONUTF8")
 
@@ -35,7 +39,19 @@ def environment(**more):
 
 
 def run(*arguments, folder=ROOT, **more):
-    """One command, piped."""
+    """One command, piped; one that only reads the examples is run once for all tests."""
+    words = tuple(map(str, arguments))
+    if folder == ROOT and all(word in _READ_ONLY for word in words):
+        return _once(words, tuple(sorted(more.items())))
+    return _run(words, folder, more)
+
+
+@cache
+def _once(words, more):
+    return _run(words, ROOT, dict(more))
+
+
+def _run(arguments, folder, more):
     done = subprocess.run(
         [sys.executable, "-m", "stretchform", *map(str, arguments)],
         cwd=folder,

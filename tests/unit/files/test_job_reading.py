@@ -64,7 +64,7 @@ def test_the_first_example_is_read_as_written():
     assert lower.steel.proof_02 == pytest.approx(288e6, rel=ROUNDING)
     assert [station.course for station in job.tank.stations] == ["lower", "upper", "upper"]
     (plate,) = job.tank.plates
-    assert plate.heights == pytest.approx([0.5, 0.7, 0.9, 1.1, 1.3, 1.5], rel=1e-14)
+    assert plate.heights == pytest.approx([0.1 + 0.2 * index for index in range(10)], rel=1e-14)
     assert plate.arm is not None
     assert plate.arm.kind is ArmKind.SINGLE
     assert plate.arm.length is None

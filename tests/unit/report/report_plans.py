@@ -7,7 +7,7 @@ from planning_jobs import JUDGED, course, growth, job, plate
 
 from stretchform.files.data import bibliography
 from stretchform.planning.build import build
-from stretchform.planning.job import Gauge, Water
+from stretchform.planning.job import Contents, Gauge, Water
 from stretchform.planning.plan import Band
 from stretchform.planning.tank import Opening, Station
 
@@ -45,6 +45,12 @@ def accepted():
 def overstretched():
     """A plan whose target is too near the growth at the maximum pressure."""
     return build(_job(target=growth(0.2)), JUDGED)
+
+
+@cache
+def sloshing():
+    """The first one with a liquid in use."""
+    return build(_job(contents=Contents(1000.0, 1.2, 9.81)), JUDGED)
 
 
 @cache

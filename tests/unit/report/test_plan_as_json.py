@@ -13,7 +13,7 @@ KEYS = {
     *("format", "version", "danger", "fingerprint", "model", "job", "likely_basis"),
     *("validity", "withheld_by", "accepted", "forming_pressure", "maximum_pressure"),
     *("share_of_maximum", "target", "stations", "heads", "steps", "drivers", "water"),
-    *("energy", "plates", "cautions", "hold_points", "sources", "blanks", "handling"),
+    *("energy", "plates", "slosh", "cautions", "hold_points", "sources", "blanks", "handling"),
     *(
         "whole_tank",
         "openings",
@@ -69,6 +69,27 @@ def test_all_keys_of_the_format_are_there():
     assert set(plan["water"]) >= {"volume_before", "volume_after", "in_total", "air_limit"}
     energies = {"water", "wall", "air", "recoverable", "plastic_work", "gas_instead", "method"}
     assert set(plan["energy"]) >= energies
+
+
+def test_plates_tell_their_beam_notches_and_slosh():
+    plan = data(report_plans.sloshing())
+    (solved,) = [one for one in plan["plates"] if one["by_beam"]]
+    assert solved["by_beam"]["method"] == "beam"
+    assert solved["by_beam"]["arm"]["length"] == solved["arm"]["length"]
+    assert {check["result"] for check in solved["by_beam"]["checks"]} <= {"ok", "care", "fails"}
+    for plate in plan["plates"]:
+        assert set(plate["notches"]) >= {"radius", "vent", "drain", "air_film"}
+    below = [one for one in plan["plates"] if one["height"] < 1.2]
+    assert all(0.0 < one["slosh"]["after"] < 1.0 for one in below)
+    assert plan["slosh"]["after"]["frequency"] < plan["slosh"]["before"]["frequency"]
+
+
+def test_a_withheld_plan_keeps_back_what_the_beam_tells_of_the_pressure():
+    plan = data(report_plans.withheld())
+    (solved,) = [one for one in plan["plates"] if one["by_beam"]]
+    checks = {check["name"]: check["value"] for check in solved["by_beam"]["checks"]}
+    assert checks["restraint of the wall"] is None
+    assert checks["root strain"] is not None
 
 
 def test_all_keys_of_stations_steps_plates_and_cautions_are_there():

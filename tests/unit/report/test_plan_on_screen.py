@@ -8,10 +8,19 @@ import danger_first
 import pytest
 import report_plans
 
+from stretchform.planning import plating
 from stretchform.plates import case as case_module
-from stretchform.plates import design
+from stretchform.plates import design, options
 from stretchform.plates.case import PlateCase
-from stretchform.report import tables, terminal, terminal_plates, terminal_rich, words_plates
+from stretchform.report import (
+    tables,
+    terminal,
+    terminal_arms,
+    terminal_plates,
+    terminal_rich,
+    terminal_slosh,
+    words_plates,
+)
 from stretchform.report import words_numbers as numbers
 
 MAKES = {
@@ -143,14 +152,13 @@ def test_plates_of_one_row_are_taken_together():
     assert len(terminal_plates.overview(plan).rows) == len(plan.plates)  # each travels its way
 
 
-def test_the_hardest_plate_is_shown_in_full():
+def test_the_hardest_plate_is_shown_in_full_by_the_beam():
     plan = report_plans.shown()
-    ordinary = plan.plates[0]
-    refused = replace(ordinary.result, refused=("unrelieved-tabs",))
-    hardest = replace(ordinary, height=1.0, result=refused)
-    assert terminal_plates.hardest([ordinary, hardest]) is hardest
-    further = replace(ordinary, result=replace(ordinary.result, travel=0.1))
-    assert terminal_plates.hardest([ordinary, further]) is further
+    worst = plating.hardest(plan.plates)
+    text = tables.plain(terminal_plates.details(plan, None), 80)
+    assert f"Sizes of the plate at {worst.height * 1e3:.1f} mm" in text
+    assert "beam that yields" in text
+    assert f"{100 * worst.exact.root_strain:.1f} %" in text
 
 
 def test_the_details_of_plates_name_every_check():
@@ -205,3 +213,25 @@ def test_every_refusal_and_every_gap_of_the_checks_has_words():
 
 def _is_code(name, value):
     return name.isupper() and isinstance(value, str)
+
+
+def test_slosh_is_shown_before_and_after_where_there_are_contents():
+    (table,) = terminal_slosh.slosh(report_plans.sloshing())
+    text = tables.plain([table], 80)
+    assert "first frequency across the axis" in text
+    assert "assumed" in text
+    assert terminal_slosh.slosh(report_plans.shown()) == []
+
+
+def test_the_table_of_arms_is_ranked_and_proposes_one():
+    plate = plating.hardest(report_plans.shown().plates)
+    proposal = options.propose(plate.case)
+    table, proposed = terminal_arms.trade_off("ring", plate.height, proposal)
+    results = [row[-1].split(";")[0].split(":")[0] for row in table.rows]
+    order = ["ok", "care", "FAILS", "REFUSED"]
+    places = [order.index(word) for word in results]
+    passing = [place for place in places if place < 2]
+    assert places[: len(passing)] == sorted(passing)
+    assert {row[0].split(",")[0] for row in table.rows} >= {"single", "folded", "bridge"}
+    assert proposed.lines[-1].startswith('arm = { kind = "')
+    assert all(len(line) <= 80 for line in tables.plain([table, proposed], 80).split("\n"))
