@@ -16,7 +16,7 @@ from stretchform.report.tables import Lines
 
 def page(found: Comparison, inches: bool = False) -> str:
     """The whole page as text."""
-    head, growths, results, meaning = terminal_comparison.blocks(found, inches)
+    head, growths, *results, meaning = terminal_comparison.blocks(found, inches)
     assert isinstance(head, Lines)
     kept = tuple(line for line in head.lines if line != words_basis.EXAMPLE)
     return html.render(
@@ -31,7 +31,7 @@ def page(found: Comparison, inches: bool = False) -> str:
         sections=[
             _section("meaning", meaning),
             _section("growths", chart.comparison(found), growths),
-            _section("results", results),
+            _section("results", *results),
         ],
         foot=(words_danger.WHO_DECIDES, f"stretchform {__version__}"),
     )
