@@ -72,7 +72,7 @@ def test_the_steps_of_screen_and_json_agree():
         assert shown[0] == pytest.approx(step["pressure"] / 1e6, abs=5e-4)  # 3 places
         assert shown[2] == pytest.approx(step["gauge_reading"] / 1e6, abs=5e-4)
         assert shown[4] == step["hold_s"] / 60.0
-        read = row(table.split("What the tape reads")[1], f"{label:>4} ")
+        read = row(table.split("What the tape reads")[1], f"{label:>6} ")
         station = step["stations"][0]
         likely, below = station["circumference"]["likely"], station["go_on_below"]
         assert read[0] == pytest.approx(1e3 * likely, abs=0.051)  # one place
