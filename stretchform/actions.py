@@ -230,30 +230,22 @@ def steel_with_curve(card: SteelCard, certificate: Certificate | None = None) ->
         raise NoSolution(error.where, error.problem, f"{fix}  # your own values") from error
 
 
-def fit(paths: tuple[Path, ...], texts: FitTexts, name: str, title: str) -> Fitted:
-    """Tensile tests of one coil to its steel; nothing is written.
-
-    Raises InputError or InputErrors for files and options, NoSolution where no law fits.
-    """
-    from stretchform.files.coupon_fit import fit_coupons
-    from stretchform.files.fit_options import coupon_options
-    from stretchform.files.fit_saving import fitted
-
-    return fitted(fit_coupons(paths, coupon_options(texts)), name, title)
-
-
-def fit_trial(
-    path: Path, texts: FitTexts, paper: Certificate | None, name: str, title: str
+def fit(
+    paths: tuple[Path, ...],
+    texts: FitTexts,
+    name: str,
+    title: str,
+    trial: bool = False,
+    paper: Certificate | None = None,
 ) -> Fitted:
-    """Readings of a trial cylinder to the steel of its coil; nothing is written.
+    """Tensile tests of one coil, or a trial cylinder, to its steel; nothing is written.
 
-    Raises InputError for file and options, NoSolution where no fit is found.
+    `paper` is what was known before a trial. Raises InputError or InputErrors for files and
+    options, NoSolution where no law fits.
     """
-    from stretchform.files.coupon_fit import fit_trial_file
-    from stretchform.files.fit_options import trial_options
-    from stretchform.files.fit_saving import fitted
+    from stretchform.files.fit_saving import fitted, read_fit
 
-    return fitted(fit_trial_file(path, trial_options(texts, paper)), name, title)
+    return fitted(read_fit(paths, texts, trial, paper), name, title)
 
 
 def fit_points(found: Fitted) -> tuple[Array, Array]:
@@ -278,32 +270,15 @@ def save_fit(found: Fitted, output: Path, replace: bool = False) -> Path:
 
 
 def certificate(
-    proof_02: str | None,
-    proof_10: str | None,
-    tensile: str | None,
-    where: str = "stretchform steels",
+    proof_02: str | None, proof_10: str | None, tensile: str | None, where: str | None = None
 ) -> Certificate | None:
     """The certificate that options give as text with units; None where none is given.
 
     Raises InputError for a missing or strange text.
     """
-    from stretchform import units
-    from stretchform.steel.grade import Certificate
+    from stretchform.files.certificate_texts import read_certificate
 
-    if proof_02 is None and proof_10 is None and tensile is None:
-        return None
-    if proof_02 is None or tensile is None:
-        missing = "--proof-02" if proof_02 is None else "--tensile"
-        problem = f"{missing} is missing: a curve needs both strengths"
-        fix = '--proof-02 "295 MPa" --tensile "650 MPa"'
-        raise InputError(where, problem, fix)
-    return Certificate(
-        proof_02=units.read(proof_02, "pressure", "--proof-02", usual="MPa"),
-        tensile=units.read(tensile, "pressure", "--tensile", usual="MPa"),
-        proof_10=units.read(proof_10, "pressure", "--proof-10", usual="MPa")
-        if proof_10
-        else None,
-    )
+    return read_certificate(proof_02, proof_10, tensile, where or "stretchform steels")
 
 
 def measured_points(card: SteelCard) -> tuple[Array, Array] | None:
