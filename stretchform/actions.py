@@ -238,10 +238,9 @@ def fit(
     trial: bool = False,
     paper: Certificate | None = None,
 ) -> Fitted:
-    """Tensile tests of one coil, or a trial cylinder, to its steel; nothing is written.
+    """Tensile tests, or a trial cylinder with the `paper` known before; nothing is written.
 
-    `paper` is what was known before a trial. Raises InputError or InputErrors for files and
-    options, NoSolution where no law fits.
+    Raises InputError or InputErrors for files and options, NoSolution where no law fits.
     """
     from stretchform.files.fit_saving import fitted, read_fit
 
