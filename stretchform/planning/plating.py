@@ -17,15 +17,18 @@ from stretchform.planning.job import Job
 from stretchform.planning.places import Kind, Point, course_at
 from stretchform.planning.plan import Band, NotchPlan, PlatePlan
 from stretchform.planning.tank import Hand, Plate
-from stretchform.plates import design, drainage, notching, strength
+from stretchform.plates import design, drainage, geometry, notching, strength
 from stretchform.plates.case import PlateCase, PlateResult
-from stretchform.si import Array, Metre, SquareMetre
+from stretchform.si import Array, Growth, Metre, Ratio, SquareMetre
 
 _FULL_TURN = 2.0 * pi - 1e-9
 
 
-def plates(job: Job, made: Forecast, forming: Band) -> tuple[PlatePlan, ...]:
+def plates(job: Job, made: Forecast, forming: Band, stop: Growth) -> tuple[PlatePlan, ...]:
     """Each plate at each of its heights, for the high growth under pressure there.
+
+    `stop`: largest growth under pressure at which the work stops for good; an arm must still
+    have room there, its own tolerance counted.
 
     In the quick closed form the growth is the largest of the course. Where no draw reaches the
     target, it is that at the maximum pressure. The hardest plate of each row is solved by the
@@ -35,15 +38,22 @@ def plates(job: Job, made: Forecast, forming: Band) -> tuple[PlatePlan, ...]:
     Checked: tests/unit/test_build.py (travel equals radius times growth).
     """
     loaded, released = growth_at(made, made.target_pressure[:, None])
+    beyond = _beyond(loaded, stop)
     found: list[PlatePlan] = []
     for plate in job.tank.plates:
         cases = []
         for height in plate.heights:
             index = _point(job, made, height)
             growth = loaded[:, 0, index], released[:, 0, index]
-            cases.append(_case(job, made, plate, made.points[index], growth, forming))
+            cases.append(_case(job, made, plate, made.points[index], growth, forming, beyond))
         found += _row(job, made, plate, cases)
     return tuple(found)
+
+
+def _beyond(loaded: Array, stop: Growth) -> Ratio:
+    """Growth at which the work stops over the likely largest growth at the target."""
+    largest = outcome.band_of_answers(outcome.largest(loaded)[:, 0]).likely
+    return float(stop) / largest if isfinite(largest) and largest > 0.0 else 1.0
 
 
 def hardest(row: Sequence[PlatePlan]) -> PlatePlan:
@@ -135,12 +145,15 @@ def _case(
     point: Point,
     growth_there: tuple[Array, Array],
     forming: Band,
+    beyond: Ratio,
 ) -> PlateCase:
     course, (loaded, released) = job.tank.courses[point.course], growth_there
     good = ~np.isnan(loaded)
     growth, springback = outcome.band(made.growth_at_maximum).high, 0.0
     if np.any(good):
-        growth = max(outcome.band(loaded[good]).high, 0.0)
+        there = outcome.band(loaded[good])
+        room = float(beyond * there.likely) / geometry.TRAVEL_TOLERANCE
+        growth = max(there.high, room, 0.0)
         springback = float(np.median((loaded - released)[good]))
     arm, steel = plate.arm, plate.steel or course.steel
     return PlateCase(

@@ -28,7 +28,7 @@ def known(job=BASE, forecast_made=None):
         forming,
         basis.basis(job, jobs.JUDGED, found, forming),
         outcome.stations(job, found),
-        plating.plates(job, found, forming),
+        plating.plates(job, found, forming, 0.06),
         (),
         0.06,
     )

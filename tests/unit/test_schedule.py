@@ -1,5 +1,6 @@
 """The pressure steps: small, rising, and honest about the chance to pass the target."""
 
+from dataclasses import replace
 from functools import cache
 
 import numpy as np
@@ -41,12 +42,23 @@ def test_first_yield_is_the_pressure_at_two_tenths_of_a_per_cent():
 
 
 @pytest.mark.parametrize("case", list(CASES))
-def test_pressures_rise_from_quarters_of_first_yield_to_the_high_forming_pressure(case):
-    _, made, forming, chosen = planned(case)
+def test_pressures_rise_from_quarters_of_first_yield_to_the_end_of_the_steps(case):
+    job, made, forming, chosen = planned(case)
     assert np.all(np.diff(chosen) > 0.0)
     start = min(outcome.band(schedule.first_yield(made)).low, forming.low)
     assert chosen[:4] == pytest.approx(start * np.array([0.25, 0.5, 0.75, 1.0]))
-    assert chosen[-1] == forming.high
+    assert chosen[-1] == schedule.end_of_steps(job, made, forming)
+
+
+def test_valve_and_low_maximum_end_the_steps():
+    job, made, forming, _ = planned(next(iter(CASES)))
+    lowest = outcome.band(made.maximum_pressure).low
+    bare = replace(job, supply=replace(job.supply, relief_pressure=None))
+    assert schedule.end_of_steps(bare, made, forming) == min(forming.high, lowest)
+    valve = replace(job, supply=replace(job.supply, relief_pressure=0.9 * forming.low))
+    assert schedule.end_of_steps(valve, made, forming) == 0.9 * forming.low
+    chosen = schedule.pressures(valve, made, forming, 0.05, STEP)
+    assert chosen[-1] == 0.9 * forming.low
 
 
 @pytest.mark.parametrize("case", list(CASES))
@@ -77,5 +89,5 @@ def test_near_the_maximum_the_steps_still_end():
     made = jobs.closed(job)
     forming = outcome.forming_band(made)
     chosen = schedule.pressures(job, made, forming, 0.11, STEP)
-    assert chosen[-1] == forming.high
+    assert chosen[-1] == schedule.end_of_steps(job, made, forming)
     assert len(chosen) < 350  # 0.2 % a step from first yield would be that many

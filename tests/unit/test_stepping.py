@@ -47,7 +47,12 @@ def test_the_chance_to_be_past_the_target_grows_from_nothing_to_nearly_one(case)
     chances = [step.chance_over_target for step in steps(case)]
     assert chances[0] == chances[2] == 0.0
     assert np.all(np.diff(chances) >= 0.0)
-    assert chances[-1] == pytest.approx(0.95, abs=0.01)  # the last step is the 95 % pressure
+    _, made, chosen = planned(case)
+    forming = outcome.forming_band(made)
+    if chosen[-1] == forming.high:
+        assert chances[-1] == pytest.approx(0.95, abs=0.01)  # the 95 % pressure
+    else:  # the low maximum comes first
+        assert chances[-1] < 0.95
 
 
 @pytest.mark.parametrize("case", list(CASES))

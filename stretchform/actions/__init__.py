@@ -11,12 +11,22 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from stretchform.actions.steel_actions import (
+    certificate,
+    fit,
+    fit_points,
+    measured_points,
+    refuse_fit_place,
+    save_fit,
+    steel,
+    steel_card,
+    steel_with_curve,
+    steels,
+    steels_like,
+)
 from stretchform.errors import InputError, NoSolution
 
 if TYPE_CHECKING:
-    from stretchform.files.fit_options import FitTexts
-    from stretchform.files.fit_saving import Fitted
-    from stretchform.files.steels import SteelCard
     from stretchform.planning.compare import Comparison
     from stretchform.planning.job import Job
     from stretchform.planning.plan import Plan, PlatePlan
@@ -26,7 +36,6 @@ if TYPE_CHECKING:
     from stretchform.report.drawing_sheet import Sheet
     from stretchform.si import Array
     from stretchform.sources import Source
-    from stretchform.steel.grade import Certificate, Steel
 
 _WIDEST_CUT = 5e-3  # m
 _INCH_QUANTITY = re.compile(r'\d\s*(in|in\.|inch|inches|thou|mils?|ft|psi|psig|psi\(g\)|ksi)"')
@@ -152,141 +161,6 @@ def compare(
     return compared(job, load_judged(), readings, held)
 
 
-def steels(name: str | None = None) -> list[SteelCard]:
-    """Shipped steels: all of them, or those that a name or a part of a name fits.
-
-    Raises InputError where nothing fits.
-    """
-    from difflib import get_close_matches
-
-    from stretchform.files.steels import list_steels, plain_name
-
-    cards = list_steels()
-    if name is None:
-        return cards
-    wanted = plain_name(name).casefold()
-    plain = {card.key: [plain_name(word).casefold() for word in _names(card)] for card in cards}
-    exact = [card for card in cards if wanted in plain[card.key]]
-    wanted = name.casefold().strip()
-    found = exact or [card for card in cards if any(wanted in word for word in _names(card))]
-    if not found:
-        known = [word for card in cards for word in (card.key, *card.names)]
-        near = get_close_matches(name, known, n=1, cutoff=0.4) or ["1.4307"]
-        problem = f'no steel is called "{name[:40]}"'
-        raise InputError("stretchform steels", problem, f"stretchform steels {near[0]}")
-    return found
-
-
-def _names(card: SteelCard) -> list[str]:
-    return [word.casefold() for word in (card.key, *card.names, card.title)]
-
-
-def steel(card: SteelCard) -> Steel | None:
-    """The steel of a card with its curve; None where it needs a certificate first."""
-    from stretchform.files.judged import load_judged
-    from stretchform.files.steels import load_steel
-
-    try:
-        return load_steel(card.key, None, f"steel {card.key}", load_judged())
-    except NoSolution:
-        return None
-
-
-def steel_card(name: str) -> SteelCard:
-    """The one steel of a name, or of the path of the user's own file.
-
-    Raises InputError where none or several fit, DataError for what is wrong in the file.
-    """
-    from stretchform.files.steels import read_steel_card
-
-    if name.strip().lower().endswith(".toml"):
-        return read_steel_card(Path(name.strip()))
-    found = steels(name)
-    if len(found) > 1:
-        keys = ", ".join(card.key for card in found)
-        problem = f'"{name[:40]}" fits several steels: {keys}'
-        raise InputError("stretchform steels", problem, f'stretchform steels "{found[0].key}"')
-    return found[0]
-
-
-def steels_like(card: SteelCard) -> list[SteelCard]:
-    """Other shipped conditions of the same grade."""
-    grade = card.key.split()[0]
-    return [other for other in steels() if other.key != card.key and grade in other.key.split()]
-
-
-def steel_with_curve(card: SteelCard, certificate: Certificate | None = None) -> Steel:
-    """The steel of a card with its curve, from a certificate where one is given.
-
-    Raises NoSolution for a grade that needs a certificate, DataError for strange strengths.
-    """
-    from stretchform.files.judged import load_judged
-    from stretchform.files.steels import load_steel
-
-    try:
-        return load_steel(str(card.file), certificate, f"steel {card.key}", load_judged())
-    except NoSolution as error:
-        fix = f'stretchform steels "{card.key}" --proof-02 "295 MPa" --tensile "650 MPa"'
-        raise NoSolution(error.where, error.problem, f"{fix}  # your own values") from error
-
-
-def fit(
-    paths: tuple[Path, ...],
-    texts: FitTexts,
-    name: str,
-    title: str,
-    trial: bool = False,
-    paper: Certificate | None = None,
-) -> Fitted:
-    """Tensile tests, or a trial cylinder with the `paper` known before; nothing is written.
-
-    Raises InputError or InputErrors for files and options, NoSolution where no law fits.
-    """
-    from stretchform.files.fit_saving import fitted, read_fit
-
-    return fitted(read_fit(paths, texts, trial, paper), name, title)
-
-
-def fit_points(found: Fitted) -> tuple[Array, Array]:
-    """What was measured, as plastic strains and true stresses (Pa), for a picture."""
-    from stretchform.files.fit_saving import points
-
-    return points(found)
-
-
-def refuse_fit_place(output: Path) -> str:
-    """The name of the steel that a file would hold. Raises InputError for a strange place."""
-    from stretchform.files.fit_saving import place_of
-
-    return place_of(output)[1]
-
-
-def save_fit(found: Fitted, output: Path, replace: bool = False) -> Path:
-    """Write steel, points and fit, all or none. Raises InputError for what stands there."""
-    from stretchform.files.fit_saving import place_of, save_steel
-
-    return save_steel(found.text, *place_of(output), replace)
-
-
-def certificate(
-    proof_02: str | None, proof_10: str | None, tensile: str | None, where: str | None = None
-) -> Certificate | None:
-    """The certificate that options give as text with units; None where none is given.
-
-    Raises InputError for a missing or strange text.
-    """
-    from stretchform.files.certificate_texts import read_certificate
-
-    return read_certificate(proof_02, proof_10, tensile, where or "stretchform steels")
-
-
-def measured_points(card: SteelCard) -> tuple[Array, Array] | None:
-    """Plastic strains and true stresses (Pa) measured behind a steel's own curve."""
-    from stretchform.files.steel_points import read_steel_points
-
-    return read_steel_points(card)
-
-
 def refuse_picture(path: Path) -> None:
     """Refuse a place that takes no picture before anything is drawn. Raises InputError."""
     from stretchform.files.pictures import refuse_strange
@@ -333,15 +207,15 @@ def _points(found: Plan) -> dict[str, tuple[Array, Array]]:
     from stretchform.steel.grade import Basis
 
     points = {}
-    for steel in {course.steel.key: course.steel for course in found.job.tank.courses}.values():
-        if steel.basis is Basis.CERTIFICATE:
+    for one in {course.steel.key: course.steel for course in found.job.tank.courses}.values():
+        if one.basis is Basis.CERTIFICATE:
             continue  # its curve was drawn from the paper, not through points
         try:
-            measured = measured_points(steel_card(steel.key))
+            measured = measured_points(steel_card(one.key))
         except InputError:
             continue  # the user's own file is named by its path, not by its key
         if measured is not None:
-            points[steel.key] = measured
+            points[one.key] = measured
     return points
 
 
@@ -398,3 +272,36 @@ def uses_inches(path: Path) -> bool:
     from stretchform.files.text import read_text as content
 
     return bool(_INCH_QUANTITY.search(content(path, "job file")))
+
+
+__all__ = [
+    "Drawn",
+    "arms",
+    "bibliography",
+    "certificate",
+    "check",
+    "compare",
+    "draw",
+    "fit",
+    "fit_points",
+    "measured_points",
+    "new",
+    "plan",
+    "plates",
+    "refuse_fit_place",
+    "refuse_outputs",
+    "refuse_picture",
+    "save_comparison_page",
+    "save_comparison_tables",
+    "save_fit",
+    "save_picture",
+    "save_plan_card",
+    "save_plan_page",
+    "save_plan_tables",
+    "steel",
+    "steel_card",
+    "steel_with_curve",
+    "steels",
+    "steels_like",
+    "uses_inches",
+]
