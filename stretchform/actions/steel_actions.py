@@ -93,30 +93,22 @@ def steel_with_curve(card: SteelCard, certificate: Certificate | None = None) ->
         raise NoSolution(error.where, error.problem, f"{fix}  # your own values") from error
 
 
-def fit(paths: tuple[Path, ...], texts: FitTexts, name: str, title: str) -> Fitted:
-    """Tensile tests of one coil to its steel; nothing is written.
-
-    Raises InputError or InputErrors for files and options, NoSolution where no law fits.
-    """
-    from stretchform.files.coupon_fit import fit_coupons
-    from stretchform.files.fit_options import coupon_options
-    from stretchform.files.fit_saving import fitted
-
-    return fitted(fit_coupons(paths, coupon_options(texts)), name, title)
-
-
-def fit_trial(
-    path: Path, texts: FitTexts, paper: Certificate | None, name: str, title: str
+def fit(
+    paths: tuple[Path, ...],
+    texts: FitTexts,
+    name: str,
+    title: str,
+    trial: bool = False,
+    paper: Certificate | None = None,
 ) -> Fitted:
-    """Readings of a trial cylinder to the steel of its coil; nothing is written.
+    """Tensile tests of one coil, or a trial cylinder, to its steel; nothing is written.
 
-    Raises InputError for file and options, NoSolution where no fit is found.
+    `paper` is what was known before a trial. Raises InputError or InputErrors for files and
+    options, NoSolution where no law fits.
     """
-    from stretchform.files.coupon_fit import fit_trial_file
-    from stretchform.files.fit_options import trial_options
-    from stretchform.files.fit_saving import fitted
+    from stretchform.files.fit_saving import fitted, read_fit
 
-    return fitted(fit_trial_file(path, trial_options(texts, paper)), name, title)
+    return fitted(read_fit(paths, texts, trial, paper), name, title)
 
 
 def fit_points(found: Fitted) -> tuple[Array, Array]:

@@ -9,7 +9,6 @@ from stretchform.commands import screen
 from stretchform.commands.output import show
 
 if TYPE_CHECKING:
-    from stretchform.files.fit_options import FitTexts
     from stretchform.files.fit_saving import Fitted
     from stretchform.report.chart import Picture
     from stretchform.report.tables import Block
@@ -75,35 +74,19 @@ def command(
     name = "own-steel" if output is None else actions.refuse_fit_place(output)
     if picture is not None:
         actions.refuse_picture(picture)
+    paper = None
     if trial:
-        found = _trial(files, said, (proof_10, tensile), name, title)
+        paper = actions.certificate(said.proof_02, proof_10, tensile, _WHERE)
     else:
         _refuse_paper(proof_10, tensile)
-        found = actions.fit(files, said, name, title or "Own tensile tests of one coil")
+    what = title or f"Own {'trial cylinder' if trial else 'tensile tests'} of one coil"
+    found = actions.fit(files, said, name, what, trial, paper)
     written = [] if output is None else _written(actions.save_fit(found, output, replace))
     if picture is not None:
         actions.save_picture(_drawn(found), picture)
         written.append(str(picture))
     _show(found, as_json, written, output)
     return 0
-
-
-def _trial(
-    files: tuple[Path, ...],
-    said: "FitTexts",
-    paper: tuple[str | None, str | None],
-    name: str,
-    title: str,
-) -> "Fitted":
-    from stretchform import actions
-    from stretchform.errors import InputError
-
-    if len(files) != 1:
-        fix = 'stretchform fit --trial readings.csv --like 1.4307 --wall "2.0 mm"'
-        raise InputError(_WHERE, f"a trial is one file, not {len(files)}", fix)
-    certificate = actions.certificate(said.proof_02, *paper, where=_WHERE)
-    words = title or "Own trial cylinder of one coil"
-    return actions.fit_trial(files[0], said, certificate, name, words)
 
 
 def _refuse_paper(proof_10: str | None, tensile: str | None) -> None:

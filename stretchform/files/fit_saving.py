@@ -7,7 +7,8 @@ from tempfile import TemporaryDirectory
 import numpy as np
 
 from stretchform.errors import InputError
-from stretchform.files.coupon_fit import FitResult, TrialResult
+from stretchform.files.coupon_fit import FitResult, TrialResult, fit_coupons, fit_trial_file
+from stretchform.files.fit_options import FitTexts, coupon_options, trial_options
 from stretchform.files.judged import load_judged
 from stretchform.files.minima import load_minima
 from stretchform.files.steel_writer import SteelText, coupon_steel, trial_steel
@@ -28,6 +29,21 @@ class Fitted:
     text: SteelText
     steel: Steel
     findings: tuple[Finding, ...]  # its strengths beside the standards' minima of its grade
+
+
+def read_fit(
+    paths: tuple[Path, ...], texts: FitTexts, trial: bool, paper: Certificate | None
+) -> FitResult | TrialResult:
+    """The fit of files with what a person says about them; a trial is one file.
+
+    Raises InputError or InputErrors for files and options, NoSolution where no law fits.
+    """
+    if not trial:
+        return fit_coupons(paths, coupon_options(texts))
+    if len(paths) != 1:
+        fix = 'stretchform fit --trial readings.csv --like 1.4307 --wall "2.0 mm"'
+        raise InputError("stretchform fit", f"a trial is one file, not {len(paths)}", fix)
+    return fit_trial_file(paths[0], trial_options(texts, paper))
 
 
 def fitted(result: FitResult | TrialResult, name: str, title: str) -> Fitted:

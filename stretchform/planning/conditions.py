@@ -61,11 +61,14 @@ def half_width(steel: Steel, water: Celsius, judged: Judged) -> Ratio:
 
         that of the steel; at least the one of typical values where martensite is not excluded
 
+    A grade that is known to transform is as wide already when it comes from its file.
+
     Source: own-judgement, spread_typical in materials/forming.toml.
     Checked: tests/unit/planning/test_conditions.py (both sides of 20 K).
     """
     own = float(steel.strength_half_width)
-    return own if covered(steel, water) else max(own, judged.spread_typical.value)
+    known = steel.transforms or covered(steel, water)
+    return own if known else max(own, judged.spread_typical.value)
 
 
 def water_effect(steel: Steel, water: Celsius) -> Effect:
