@@ -15,8 +15,35 @@ def pytest_configure(config):
     )
 
 
+# Long checks that repeat on a second example, mesh or batch what a shorter one already shows:
+# they run with the campaigns, so that the default tests stay below two minutes.
+_REPEATS = (
+    "test_page_outputs.py::test_every_pressure_and_size_is_that_of_the_json_everywhere[cistern]",
+    "test_page_outputs.py::test_a_block_withholds_every_pressure_in_every_file[cistern]",
+    "test_plan_outputs.py::test_the_danger_stands_first_piped_drawn_and_in_json[rain-cistern]",
+    "test_plan_outputs.py::test_a_withheld_plan_gives_no_pressure_anywhere[rain-cistern]",
+    "test_fit_campaign.py::test_two_hundred_noisy_coupons_give_their_curve_back",
+    "test_fit_campaign.py::test_constant_errors_of_the_machine_are_covered_when_they_are_told",
+    "test_fit_campaign.py::test_constant_errors_that_are_not_told_are_not_covered",
+    "test_fit_trial_campaign.py::test_sixty_cylinders_foretell_their_pressure_at_5_per_cent",
+    "test_plates_plane_stress.py::test_beam_agrees_with_the_plane_model[95 x 10]",
+    "test_plates_proposals.py::test_a_few_random_plates_get_an_arm_that_passes_or_a_reason",
+    "test_fit_command.py::test_a_trial_cylinder_narrows_the_plan_of_its_tank_far_more",
+    "test_draw_command.py::test_nothing_is_written_over_unless_asked",
+    "test_commands.py::test_the_c_locale_is_enough",
+    "test_commands.py::test_without_colour_the_screen_says_the_same",
+    "test_page.py::test_a_page_is_valid_and_keeps_to_itself[False-withheld]",
+    "test_page.py::test_a_page_is_valid_and_keeps_to_itself[False-accepted]",
+    "test_page.py::test_a_page_is_valid_and_keeps_to_itself[False-overstretched]",
+)
+
+
+@pytest.hookimpl(tryfirst=True)
 def pytest_collection_modifyitems(config, items):
-    """Leave benchmarks out unless the command line asks for them by their marker."""
+    """Mark long repeats as campaigns; leave benchmarks out unless asked for by their marker."""
+    for item in items:
+        if item.nodeid.endswith(_REPEATS):
+            item.add_marker(pytest.mark.campaign)
     if "benchmark" in (config.option.markexpr or ""):
         return
     unasked = [item for item in items if item.get_closest_marker("benchmark")]
