@@ -7,7 +7,7 @@ from stretchform.planning import outcome, size, walls
 from stretchform.planning.forecast import Forecast
 from stretchform.planning.job import Job
 from stretchform.planning.plan import Band, Hazard, StationPlan
-from stretchform.si import CubicMetre, Growth, Joule, Pascal
+from stretchform.si import CubicMetre, Growth, Joule, Pascal, Ratio
 from stretchform.water import ejection, energy
 from stretchform.water.energy import StoredEnergy
 
@@ -18,7 +18,8 @@ def hazard(
     """Stored energy, end thrust and jet speed at the high forming pressure, formed sizes.
 
     The volume counts as if the heads grew like the shell: it errs upwards. Where no draw
-    reaches the target, the growth is that at the maximum pressure.
+    reaches the target, the growth is that at the maximum pressure. Trapped air counts as
+    stated, or as much as the first strokes may let pass where that is more.
 
     Source: own-derivation, water.energy on the formed tank.
     Checked: tests/unit/test_build.py (more air never stores less).
@@ -26,17 +27,20 @@ def hazard(
     growth = _growth(made, stations)
     likely = max(item.growth_under_pressure.likely for item in stations)
     likely = likely if np.isfinite(likely) else float(growth)
+    accepted = float(energy.air_limit(job.water.temperature, forming.high))
+    air = max(float(job.water.air), accepted)
     relief = job.supply.relief_pressure
     at_relief: Joule | None = None
     if relief is not None:
-        at_relief = float(_stored(job, made, float(relief), growth).recoverable)
+        at_relief = float(_stored(job, made, float(relief), growth, air).recoverable)
     widest = max(float(course.radius) for course in job.tank.courses) * (1.0 + growth)
     return Hazard(
         pressure=forming.high,
-        stored=_stored(job, made, forming.high, growth),
-        stored_likely=_stored(job, made, forming.likely, likely),
+        stored=_stored(job, made, forming.high, growth, air),
+        stored_likely=_stored(job, made, forming.likely, likely, air),
         energy_at_relief=at_relief,
         end_thrust=float(ejection.end_thrust(forming.high, widest)),
+        air_share=air,
         jet_speed=float(ejection.jet_speed(job.water.temperature, forming.high)),
     )
 
@@ -46,7 +50,9 @@ def _growth(made: Forecast, stations: tuple[StationPlan, ...]) -> Growth:
     return highest if np.isfinite(highest) else outcome.band(made.growth_at_maximum).high
 
 
-def _stored(job: Job, made: Forecast, pressure: Pascal, growth: Growth) -> StoredEnergy:
+def _stored(
+    job: Job, made: Forecast, pressure: Pascal, growth: Growth, air: Ratio
+) -> StoredEnergy:
     thinnest = max(job.tank.courses, key=lambda course: course.radius / course.wall)
     volume: CubicMetre = size.volume(job.tank)
     closed = walls.shape_of(job) is Shape.CLOSED
@@ -60,7 +66,7 @@ def _stored(job: Job, made: Forecast, pressure: Pascal, growth: Growth) -> Store
         head_metal=size.head_metal(job.tank),
         youngs_modulus=thinnest.steel.youngs_modulus.value,
         poisson_ratio=thinnest.steel.poisson_ratio.value,
-        air_volume=job.water.air * volume,
+        air_volume=air * volume,
         plastic_work=_plastic_work(job, growth),
         carried=energy.Wall.CLOSED if closed else energy.Wall.TIED,
     )

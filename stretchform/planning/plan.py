@@ -244,6 +244,7 @@ class Hazard:
     stored_likely: StoredEnergy  # at the likely forming pressure
     energy_at_relief: Joule | None  # recoverable, where a relief pressure is stated
     end_thrust: Newton
+    air_share: Ratio  # trapped air counted, of the volume at one atmosphere
     jet_speed: MetrePerSecond
 
 

@@ -46,7 +46,7 @@ def _energy(plan: Plan) -> str:
             ("trapped air", stored.air),
         )
     )
-    share = numbers.percent(plan.job.water.air, 2)
+    share = numbers.percent(plan.hazard.air_share, 2)
     whole = numbers.energy(stored.recoverable)
     text = (
         f"ENERGY: At the high forming pressure this tank can let loose {whole} at once: {parts} "
