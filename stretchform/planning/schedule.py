@@ -17,6 +17,7 @@ from stretchform.si import Array, Flags, Growth, Pascal, Ratio, Strain
 
 _PROOF: Strain = 0.002  # plastic strain that counts as first yield
 _SHARE: Ratio = 0.95
+_BELOW_VALVE = 0.97  # judged: a valve weeps early and a gauge reads a little wrong
 _LEAST = 1.002  # rise of a step: it never stands still where the wall runs away
 
 
@@ -67,15 +68,16 @@ def pressures(
 def end_of_steps(job: Job, forecast: Forecast, forming: Band) -> Pascal:
     """Highest pressure that is ever set: the high forming pressure, or what stands below it.
 
-    Neither the relief valve's setting nor the low maximum pressure is passed: a tank that is
-    not at its target there is released and planned again with its readings.
+    The steps stay a little below the relief valve's setting and do not pass the low maximum
+    pressure: a tank that is not at its target there is released and planned again with its
+    readings.
 
     Source: own-derivation, limits of the means and of the weakest tank.
     Checked: tests/unit/test_schedule.py (valve and low maximum end the steps).
     """
     limits = [forming.high, outcome.band(forecast.maximum_pressure).low]
     if job.supply.relief_pressure is not None:
-        limits.append(float(job.supply.relief_pressure))
+        limits.append(_BELOW_VALVE * float(job.supply.relief_pressure))
     return min(limits)
 
 

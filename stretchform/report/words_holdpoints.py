@@ -97,8 +97,8 @@ WORDS: Mapping[str, Words] = {
     ),
     "elastic_line": Words(
         "Elastic line",
-        "Between the leak look and the first * step each 0.1 MPa takes {compliance} of water, "
-        "within {off}.",
+        "From the leak look to the step after it each 0.1 MPa takes {compliance} of water, "
+        "within {off}; later the heads begin to yield and it takes more.",
         "Air, a leak or another wall: release and find out.",
         "own-derivation",
     ),

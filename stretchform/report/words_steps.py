@@ -58,8 +58,10 @@ def _ends_early(plan: Plan) -> tuple[str, ...]:
     last, relief = plan.steps[-1], plan.job.supply.relief_pressure
     if last.pressure >= plan.forming_pressure.high:
         return ()
-    at_valve = relief is not None and last.pressure >= float(relief) * (1.0 - 1e-9)
-    what = "the relief valve opens there" if at_valve else "the weakest tanks burst above it"
+    at_valve = relief is not None and last.pressure < plan.maximum_pressure.low * (1.0 - 1e-9)
+    what = (
+        "the relief valve opens just above" if at_valve else "the weakest tanks burst above it"
+    )
     short = numbers.chance(1.0 - last.chance_over_target)
     return (
         f"The steps end at {numbers.pressure(last.pressure)}: {what}. {short} of tanks are still "

@@ -56,9 +56,10 @@ def test_valve_and_low_maximum_end_the_steps():
     bare = replace(job, supply=replace(job.supply, relief_pressure=None))
     assert schedule.end_of_steps(bare, made, forming) == min(forming.high, lowest)
     valve = replace(job, supply=replace(job.supply, relief_pressure=0.9 * forming.low))
-    assert schedule.end_of_steps(valve, made, forming) == 0.9 * forming.low
+    end = schedule.end_of_steps(valve, made, forming)
+    assert 0.95 * 0.9 * forming.low < end < 0.9 * forming.low  # a little below the valve
     chosen = schedule.pressures(valve, made, forming, 0.05, STEP)
-    assert chosen[-1] == 0.9 * forming.low
+    assert chosen[-1] == end
 
 
 @pytest.mark.parametrize("case", list(CASES))
