@@ -105,16 +105,18 @@ WORDS: Mapping[str, Words] = {
     "each_step": Words(
         "Each step",
         "Pressure, water, every station, temperature and time are written down; growth of one "
-        "step at most {growth}; stations differ by no more than {apart} beyond the forecast; "
-        "water so far below {water}; no noise, no bulge, no leak; plates still have room.",
+        "step at most {growth} (more: go on by quarter steps); stations differ by no more than "
+        "{apart} beyond the forecast; water so far below {water}; no noise, no bulge, no leak; "
+        "plates still have room.",
         "Stop for good: release slowly.",
         "own-judgement",
         tells_pressure=True,
     ),
     "target": Words(
         "Target reached",
-        "Pump off and shut off; held for {hold} or more until growth of the last half hour is "
-        "below 0.1 % an hour; read by camera.",
+        "No more pressure: lost pressure is made up by single counted strokes; held for {hold} "
+        "or more until growth of the last half hour is below 0.1 % an hour; then shut off; "
+        "read by camera.",
         "Go on holding; a rate that no longer falls means release.",
         "common-practice",
     ),

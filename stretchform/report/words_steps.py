@@ -77,7 +77,8 @@ def tape_notes() -> tuple[str, ...]:
         "tank that the step before left below its target. Take the whole next step only while "
         "every station reads below its go-on value; above it raise the pressure by a quarter of "
         "the step at a time. Go no further once the target is reached: its circumference under "
-        "pressure stands in the table above.",
+        "pressure stands with the stop values. The reading at the end of the hold counts, for "
+        "going on as for the target.",
     )
 
 
@@ -88,7 +89,8 @@ def holds(plan: Plan) -> tuple[str, ...]:
     after = {item.after: item.growth for item in found.growth}
     quarter, hour = after[900.0], after[3600.0]
     return (
-        "- at constant pressure the wall goes on growing, ever more slowly. Expected since the "
+        "- in a hold lost pressure is made up by single counted strokes. "
+        "At constant pressure the wall goes on growing, ever more slowly. Expected since the "
         f"step's pressure was reached: {_three(quarter)} points in 15 min, {_three(hour)} in 1 h "
         "(low/likely/high; a judged prior of low confidence: trust the tape)",
         "- holds with +: until the growth of the last half hour is below 0.1 % an hour, expected "
@@ -119,9 +121,11 @@ def stops(plan: Plan) -> tuple[str, ...]:
         "a station passes its stop value: likely growth limit "
         f"{numbers.percent(ends.growth)} under pressure",
         f"{numbers.litres(ends.water)} have gone in since the tank was full. Fill the drum with "
-        f"{numbers.litres(ends.drum)} only: it is what limits growth",
+        f"{numbers.litres(ends.drum)} only, never refill it on the day, and stop before the pump "
+        "draws air: the drum is what limits growth",
         "the pressure stands still or falls while the pump delivers; near the target a litre "
-        f"should raise it by about {numbers.pressure(rise)}",
+        f"should raise it by about {numbers.pressure(rise)}. An opening relief valve looks "
+        "the same: stop too",
         f"stations differ by {numbers.points(ends.stations_apart)} more than forecast, or a bulge "
         "shows",
         "the pressure falls in a hold while nothing yields: 1 ml a minute lost is "
