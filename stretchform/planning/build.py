@@ -156,7 +156,7 @@ def _growth_limit(job: Job, judged: Judged, released: Growth) -> Growth:
 def _springback(made: Forecast, forming: Band) -> Growth:
     """Likely difference between growth under pressure and released, at the largest point."""
     at = np.array([forming.likely])
-    loaded, released = (outcome.largest(part) for part in outcome.growths_at(made, at))
+    loaded, released = (outcome.largest(part) for part in forecast.growth_at(made, at))
     lost = (loaded - released)[~np.isnan(loaded)]
     return float(np.median(lost)) if lost.size else 0.0
 
@@ -164,7 +164,7 @@ def _springback(made: Forecast, forming: Band) -> Growth:
 def _sensitivity(made: Forecast, forming: Band) -> Ratio:
     """Growth for one per cent of pressure, at the likely pressure."""
     around = forming.likely * np.array([0.9975, 1.0025])
-    growth = outcome.largest(outcome.growths_at(made, around)[1])
+    growth = outcome.largest(forecast.growth_at(made, around)[1])
     likely = [outcome.band(growth[:, index]).likely for index in range(2)]
     return (likely[1] - likely[0]) / 0.005
 

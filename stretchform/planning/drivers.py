@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from stretchform.planning import outcome
-from stretchform.planning.forecast import Forecast
+from stretchform.planning.forecast import Forecast, growth_at
 from stretchform.planning.job import Job
 from stretchform.planning.likely import Judged
 from stretchform.planning.plan import Band, Driver, Information
@@ -188,5 +188,5 @@ def _pressure(made: Forecast) -> Array:
 
 def _growth(made: Forecast, forming: Band) -> Array:
     at = np.array([forming.likely])
-    growth = outcome.largest(outcome.growths_at(made, at)[1])[:, 0]
+    growth = outcome.largest(growth_at(made, at)[1])[:, 0]
     return np.where(np.isnan(growth), made.growth_at_maximum, growth)

@@ -8,7 +8,7 @@ import numpy as np
 
 from stretchform.planning import outcome, plating, target
 from stretchform.planning.caution import Facts, Means
-from stretchform.planning.forecast import Forecast
+from stretchform.planning.forecast import Forecast, growth_at
 from stretchform.planning.job import Job
 from stretchform.planning.likely import Judged
 from stretchform.planning.places import Kind
@@ -113,7 +113,7 @@ def with_means(
 
 def _ahead(job: Job, made: Forecast) -> dict[str, Growth]:
     """Likely released growth of courses that lie a point and more ahead of the slowest one."""
-    released = outcome.growths_at(made, made.target_pressure[:, None])[1][:, 0]
+    released = growth_at(made, made.target_pressure[:, None])[1][:, 0]
     likely = {
         job.tank.courses[point.course].name: outcome.band_of_answers(released[:, index]).likely
         for index, point in enumerate(made.points)
@@ -130,7 +130,7 @@ def _names(plates: Iterable[PlatePlan]) -> tuple[str, ...]:
 def _share_of_growth(made: Forecast, forming: Band) -> Ratio:
     """Released growth at the likely forming pressure over that at the maximum; at most 1."""
     at = np.array([forming.likely])
-    growth = outcome.largest(outcome.growths_at(made, at)[1])[:, 0]
+    growth = outcome.largest(growth_at(made, at)[1])[:, 0]
     reached = np.nan_to_num(growth, nan=np.inf) / made.growth_at_maximum
     return float(min(np.median(reached), 1.0))
 
@@ -141,7 +141,7 @@ def _growth_over_relief(job: Job, made: Forecast) -> Growth:
     if relief is None:
         return 0.0
     at = np.array([_RELIEF_OVERSHOOT * float(relief)])
-    growth = outcome.largest(outcome.growths_at(made, at)[1])
+    growth = outcome.largest(growth_at(made, at)[1])
     return outcome.band(growth[:, 0]).likely
 
 

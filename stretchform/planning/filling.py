@@ -5,7 +5,7 @@ import numpy as np
 from stretchform.errors import InputError
 from stretchform.forming.criterion import Shape
 from stretchform.planning import outcome, pumping, size, walls
-from stretchform.planning.forecast import Forecast
+from stretchform.planning.forecast import Forecast, growth_at
 from stretchform.planning.job import Job
 from stretchform.planning.likely import Judged
 from stretchform.planning.plan import Band, StationPlan, WaterPlan
@@ -30,7 +30,7 @@ def water_plan(
     volume = size.volume(job.tank)
     temperature = job.water.temperature
     at = made.target_pressure[:, None]
-    released = outcome.growths_at(made, at)[1]
+    released = growth_at(made, at)[1]
     after = pumping.volume_now(job, made, at, released)
     pumped = pumping.water_in(job, judged, made, at, released)
     back = pumping.coming_back(job, judged, made, after, at)

@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from stretchform.planning import outcome, size
+from stretchform.planning import forecast, outcome, size
 from stretchform.planning.forecast import Forecast
 from stretchform.planning.job import Gauge, Job
 from stretchform.planning.plan import Band, GaugeWorth, Instruments
@@ -68,7 +68,7 @@ def _relief_growth(job: Job, made: Forecast) -> Band | None:
 
     def growth_at(pressure: Pascal) -> Growth:
         at = np.array([float(pressure)])
-        return outcome.largest(outcome.growths_at(made, at)[1])[:, 0]
+        return outcome.largest(forecast.growth_at(made, at)[1])[:, 0]
 
     return outcome.band(np.asarray(supply.growth_at_relief(setting, growth_at)))
 

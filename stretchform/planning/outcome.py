@@ -54,17 +54,6 @@ def largest(values: Array) -> Array:
     return np.asarray(np.max(values, axis=-1))
 
 
-def growths_at(forecast: Forecast, pressures: Array) -> tuple[Array, Array]:
-    """Growth at every point at pressures (M,) or (N, M): under pressure, released, (N, M, P).
-
-    NaN in a burst draw.
-
-    Source: own-derivation, forecast.growth_at.
-    Checked: tests/unit/test_outcome.py (equals the forecast's own levels).
-    """
-    return growth_at(forecast, pressures)
-
-
 def at_target(job: Job, forecast: Forecast, values: Array) -> Array:
     """Growth where the target is meant, (N, M): the largest, or that of the named station.
 
@@ -112,7 +101,7 @@ def _station(
     kept = np.maximum(released, 0.0)[:, None]
     strain = walls.strain_at_outside(wall, kept, under_pressure=False)
     grown = membrane.grown(wall.radius, wall.wall, strain, wall.curve, wall.state, wall.elastic)
-    before = 2.0 * np.pi * (float(course.radius) + 0.5 * float(course.wall))
+    before = float(course.circumference)
     strength = np.asarray(wall.test_rate_curve.stress(strain)) * forecast.draws.gained[:, None]
     return StationPlan(
         name=point.name,

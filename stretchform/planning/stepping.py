@@ -10,7 +10,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from stretchform.planning import holds, outcome, pumping, schedule
-from stretchform.planning.forecast import Forecast
+from stretchform.planning.forecast import Forecast, growth_at
 from stretchform.planning.job import Job
 from stretchform.planning.likely import Judged
 from stretchform.planning.plan import Band, Step, StepStation
@@ -94,7 +94,7 @@ def course_of(
     Source: own-derivation, room = the rise that a share of the tanks near the target exceeds.
     Checked: tests/unit/test_stepping.py (chance of overshoot at and below the go-on value).
     """
-    loaded, released = outcome.growths_at(made, chosen)
+    loaded, released = growth_at(made, chosen)
     meant = outcome.at_target(job, made, loaded)
     asked = meant if job.target.under_pressure else outcome.at_target(job, made, released)
     shown = asked + made.draws.tape[:, None]  # what the tape says
@@ -163,7 +163,7 @@ def _stations(
         if not point.station:
             continue
         one = job.tank.courses[point.course]
-        before: Metre = 2.0 * np.pi * (float(one.radius) + 0.5 * float(one.wall))
+        before = float(one.circumference)
         loaded, released = course.loaded[going, index], course.released[going, index]
         behind = _behind(course, going, index, loaded[:, number])
         usual = outcome.band(loaded[:, number]).high + judged_apart

@@ -58,6 +58,11 @@ class Course:
     steel: Steel
     weld: Weld | None = None
 
+    @property
+    def circumference(self) -> Metre:
+        """Outside circumference before forming, which the tape measures."""
+        return 2.0 * pi * (float(self.radius) + 0.5 * float(self.wall))
+
 
 @dataclass(frozen=True, slots=True)
 class Head:

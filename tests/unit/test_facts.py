@@ -7,7 +7,7 @@ import numpy as np
 import planning_jobs as jobs
 import pytest
 
-from stretchform.planning import basis, facts, outcome, plating
+from stretchform.planning import basis, facts, forecast, outcome, plating
 from stretchform.planning.tank import Station
 
 BASE = jobs.job(plates=(jobs.plate(heights=(0.1, 1.0)),))
@@ -47,7 +47,7 @@ def test_the_share_of_pressure_is_the_median_share():
 
 def test_the_share_of_growth_counts_growth_at_the_likely_pressure():
     likely = np.array([outcome.forming_band(made()).likely])
-    growth = outcome.largest(outcome.growths_at(made(), likely)[1])[:, 0]
+    growth = outcome.largest(forecast.growth_at(made(), likely)[1])[:, 0]
     shares = np.where(np.isnan(growth), np.inf, growth) / made().growth_at_maximum
     assert known().share_of_growth == pytest.approx(np.median(shares), rel=1e-12)  # same sum
 
@@ -62,7 +62,7 @@ def test_draws_without_an_answer_have_reached_their_maximum():
 
 def test_growth_over_relief_is_taken_at_eleven_tenths_of_the_setting():
     at = np.array([1.1 * 2.75e6])
-    growth = outcome.largest(outcome.growths_at(made(), at)[1])[:, 0]
+    growth = outcome.largest(forecast.growth_at(made(), at)[1])[:, 0]
     assert known().growth_over_relief == outcome.band(growth).likely
     high = of(supply=replace(jobs.PUMP, relief_pressure=6e6))
     assert high.growth_over_relief == np.inf

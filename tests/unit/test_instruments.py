@@ -46,7 +46,7 @@ def test_gauge_head_is_the_water_from_the_top_of_the_tank_to_the_gauge():
 
 def test_the_relief_valve_is_told_by_growth_at_eleven_tenths_of_its_setting():
     at = np.array([1.1 * 2.75e6])
-    growth = outcome.largest(outcome.growths_at(made(), at)[1])[:, 0]
+    growth = outcome.largest(forecast.growth_at(made(), at)[1])[:, 0]
     assert found().relief_growth == outcome.band(growth)
     assert (
         found(jobs.job(supply=replace(jobs.PUMP, relief_pressure=None))).relief_growth is None

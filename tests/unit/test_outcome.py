@@ -7,7 +7,7 @@ import numpy as np
 import planning_jobs as jobs
 import pytest
 
-from stretchform.planning import outcome, sample
+from stretchform.planning import forecast, outcome, sample
 from stretchform.planning.tank import Station
 
 
@@ -70,7 +70,7 @@ def test_growth_where_the_target_is_meant():
 
 
 def test_growth_at_the_forecasts_own_levels_is_the_forecast():
-    loaded, released = outcome.growths_at(made(), made().pressures)
+    loaded, released = forecast.growth_at(made(), made().pressures)
     assert np.array_equal(loaded, made().growth_under_pressure, equal_nan=True)
     assert np.array_equal(released, made().growth_released, equal_nan=True)
 
@@ -139,7 +139,7 @@ def test_gained_yield_is_the_share_of_the_flow_stress_reached():
 def test_at_a_stated_pressure_every_draw_is_taken_there():
     pressure = float(np.median(made().target_pressure))
     found = outcome.stations(jobs.job(), made(), pressure)[0]
-    at = outcome.growths_at(made(), np.array([pressure]))[1][:, 0, 0]
+    at = forecast.growth_at(made(), np.array([pressure]))[1][:, 0, 0]
     good = at[~np.isnan(at)]
     assert found.growth_released.likely == pytest.approx(np.median(good), rel=1e-9)  # same sum
     assert found.growth_released.high - found.growth_released.low > 0.01

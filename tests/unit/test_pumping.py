@@ -21,7 +21,7 @@ def made():
 
 def water(pressures, job=JOB):
     at = np.array(pressures)
-    released = outcome.growths_at(made(), at)[1]
+    released = forecast.growth_at(made(), at)[1]
     return pumping.water_in(job, jobs.JUDGED, made(), at, released)
 
 
@@ -46,7 +46,7 @@ def test_below_yield_water_in_is_compliance_times_pressure():
 
 def test_volume_now_of_one_course_is_that_of_its_grown_bore():
     at = np.array([outcome.forming_band(made()).likely])
-    released = outcome.growths_at(made(), at)[1]
+    released = forecast.growth_at(made(), at)[1]
     found = pumping.volume_now(JOB, made(), at, released)[:, 0]
     course, growth = JOB.tank.courses[0], released[:, 0, -1]
     outer, inner = course.radius + 0.5 * course.wall, course.radius - 0.5 * course.wall

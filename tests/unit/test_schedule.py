@@ -7,7 +7,7 @@ import numpy as np
 import planning_jobs as jobs
 import pytest
 
-from stretchform.planning import outcome, schedule, walls
+from stretchform.planning import forecast, outcome, schedule, walls
 from stretchform.planning.tank import Station
 
 STEP = 0.005
@@ -69,7 +69,7 @@ def test_no_step_grows_more_than_allowed(case):
     Where a strong course is meant the weak one passes the target long before: it is counted.
     """
     job, made, _, chosen = planned(case)
-    released = outcome.growths_at(made, chosen)[1]
+    released = forecast.growth_at(made, chosen)[1]
     meant, anywhere = outcome.at_target(job, made, released), outcome.largest(released)
     for index in range(3, len(chosen) - 1):
         if chosen[index + 1] <= 1.0021 * chosen[index]:

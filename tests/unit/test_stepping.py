@@ -134,7 +134,7 @@ def test_the_likely_pressure_passes_the_target_in_half_of_the_draws():
 def test_a_tank_that_is_there_is_not_pumped_further():
     """What is expected at a step counts only draws that the step before left below target."""
     _, made, chosen = planned("released 5 %")
-    loaded = outcome.growths_at(made, chosen[-2:])[0]
+    loaded = forecast.growth_at(made, chosen[-2:])[0]
     going = ~course("released 5 %").past[:, -2]
     expected = outcome.band(loaded[going, 1, 0])
     found = steps("released 5 %")[-1].stations[0].circumference

@@ -33,7 +33,7 @@ def test_the_drum_holds_the_likely_need_and_never_the_water_of_the_limit():
 
 def test_the_water_at_the_target_is_that_of_the_forecast_there():
     at = made().target_pressure[:, None]
-    released = outcome.growths_at(made(), at)[1]
+    released = forecast.growth_at(made(), at)[1]
     direct = pumping.water_in(JOB, jobs.JUDGED, made(), at, released)[:, 0]
     # straight lines between 49 levels, where a level is half a point of growth
     assert stops().water_at_target.likely == pytest.approx(np.nanmedian(direct), rel=5e-3)
